@@ -277,18 +277,20 @@ pub(crate) struct CompareArguments {
     drylay explain                              all rules, family by family\n  \
     drylay explain base-thin                    one rule, with its limits and examples\n  \
     drylay explain base-thin jobs/court.patio   with the limits that this spec is held to\n  \
+    drylay explain edging                       a word of the language: how it is written\n  \
+    drylay explain sharp-sand                   a built-in material: what is known of it\n  \
     drylay explain --search frost               the rules that speak of frost")]
 pub(crate) struct ExplainArguments {
-    /// The rule
-    #[arg(value_name = "RULE", value_parser = super::rule_names::rule_name)]
-    pub rule: Option<String>,
+    /// A rule, or a word of the language: a section, a key, a material
+    #[arg(value_name = "NAME", value_parser = super::rule_names::rule_or_word)]
+    pub name: Option<String>,
 
     /// A spec or a folder, whose limits are shown; this folder if left out
     #[arg(value_name = "PATH")]
     pub path: Option<PathBuf>,
 
     /// List only the rules that speak of these words
-    #[arg(long, value_name = "TEXT", conflicts_with = "rule")]
+    #[arg(long, value_name = "TEXT", conflicts_with = "name")]
     pub search: Option<String>,
 
     #[command(flatten)]
@@ -362,8 +364,9 @@ pub(crate) struct OutputArguments {
 }
 
 /// The endings of what no text is written under.
-const NO_TEXT: [&str; 9] = [
-    "csv", "dxf", "html", "ics", "json", "pdf", "png", "svg", "xlsx",
+const NO_TEXT: &[&str] = &[
+    "csv", "doc", "docx", "dwg", "dxf", "gif", "html", "ical", "ics", "jpeg", "jpg", "json", "ods",
+    "odt", "pdf", "png", "rtf", "svg", "tif", "tiff", "xls", "xlsx", "zip",
 ];
 
 impl OutputArguments {

@@ -1,6 +1,7 @@
 //! Names of rules and families on the command line.
 
 use crate::model::nearest;
+use crate::report::{explained_word, explained_words};
 use crate::rules::{self, Family};
 
 /// The name of a rule, if there is one of this name.
@@ -9,6 +10,18 @@ pub(crate) fn rule_name(text: &str) -> Result<String, String> {
         Some(rule) => Ok(rule.name.to_owned()),
         None => Err(none_of("rule", text, rules::all().map(|rule| rule.name))),
     }
+}
+
+/// The name of a rule, or a word of the language.
+pub(crate) fn rule_or_word(text: &str) -> Result<String, String> {
+    if rules::find(text).is_some() || explained_word(text).is_some() {
+        return Ok(text.to_owned());
+    }
+    let names = rules::all().map(|rule| rule.name).chain(explained_words());
+    Err(format!(
+        "{}. `drylay explain --search {text}` lists the rules that speak of it",
+        none_of("rule or word of the language", text, names)
+    ))
 }
 
 /// A family by its word.
@@ -43,6 +56,17 @@ mod tests {
         assert_eq!(rule_name("fall-flat").as_deref(), Ok("fall-flat"));
         let near = rule_name("fall-flt").unwrap_err();
         assert_eq!(near, "there is no such rule; did you mean fall-flat?");
+        for word in [
+            "surface",
+            "edging",
+            "sharp-sand",
+            "herringbone",
+            "fall-flat",
+        ] {
+            assert_eq!(rule_or_word(word).as_deref(), Ok(word));
+        }
+        let none = rule_or_word("gazebo").unwrap_err();
+        assert!(none.contains("drylay explain --search gazebo"), "{none}");
         assert_eq!(family("base"), Ok(Family::Base));
         assert!(family("bass").unwrap_err().contains("did you mean base?"));
     }

@@ -39,6 +39,9 @@ impl Construction {
         }
         match build.layer(Role::Bed) {
             Some(bed) => match Binding::of(&bed.of.value) {
+                // What lacks its binder was meant to set: that is told of by
+                // itself.
+                Binding::Loose if is_to_set(build, &bed.of.value) => Construction::Unclear,
                 Binding::Mortar => Construction::MortarSet,
                 Binding::Loose | Binding::Stabilised => Construction::SandSet,
                 Binding::Resin | Binding::Unknown => Construction::Unclear,
@@ -81,10 +84,6 @@ impl Binding {
     }
 
     fn of_mix(mix: &Mix) -> Binding {
-        // What lacks its binder was meant to set: that is told of by itself.
-        if is_loose_mix(mix) && !is_sand_mix(mix) {
-            return Binding::Unknown;
-        }
         let bindings: Vec<Binding> = mix
             .parts
             .iter()
@@ -129,6 +128,14 @@ pub(crate) fn is_sand(substance: &Substance) -> bool {
         Substance::Mix(mix) => is_sand_mix(mix),
         Substance::Unknown(_) => false,
     }
+}
+
+/// Whether a bed of sand and stone is a mix that was meant to set: it is
+/// wetted, or a coat lies on it.
+fn is_to_set(build: &Build, bed: &Substance) -> bool {
+    let is_coated = build.layer(Role::Bond).is_some() || build.layer(Role::Slurry).is_some();
+    bed.mix()
+        .is_some_and(|mix| is_loose_mix(mix) && (is_coated || mix.consistency.is_some()))
 }
 
 /// Whether a mix is made of nothing but sands.

@@ -67,6 +67,13 @@ impl Form {
         }
     }
 
+    /// The words that may stand in it, those of its choices too.
+    pub fn words(&self) -> impl Iterator<Item = &'static str> {
+        let mut words = Vec::new();
+        gather(&self.parts, &mut words);
+        words.into_iter()
+    }
+
     /// The form as it is shown to people: slots by their names, in capitals.
     pub fn shown(&self) -> String {
         shown(&self.parts)
@@ -153,6 +160,18 @@ fn shown_in_sequence(parts: &[Part]) -> String {
         }
     });
     each.collect::<Vec<_>>().join(" ")
+}
+
+fn gather(parts: &[Part], words: &mut Vec<&'static str>) {
+    for part in parts {
+        match part {
+            Part::Word(word) => words.push(word),
+            Part::Choice { words: own, .. } => words.extend(own),
+            Part::Optional(parts) | Part::Repeated(parts) => gather(parts, words),
+            Part::Either(ways) => ways.iter().for_each(|parts| gather(parts, words)),
+            Part::Equals | Part::Slot { .. } => {}
+        }
+    }
 }
 
 #[cfg(test)]

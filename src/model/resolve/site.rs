@@ -37,9 +37,49 @@ const WHERE: &[&str] = &[
     "outside", "over", "under",
 ];
 
-/// Whether a datum is called by one of these words.
+/// Words of the garden and of the neighbour, whose floors and sills are not
+/// the house's.
+const ELSEWHERE: &[&str] = &[
+    "gate",
+    "patio",
+    "terrace",
+    "paving",
+    "path",
+    "garden",
+    "lawn",
+    "yard",
+    "valley",
+    "road",
+    "street",
+    "neighbour",
+    "neighbours",
+    "neighbor",
+    "neighbors",
+];
+
+/// Parts of a house that are called after the garden.
+const OF_THE_HOUSE: &[&str] = &[
+    "garden room",
+    "garden-room",
+    "garden door",
+    "garden-door",
+    "patio door",
+    "patio-door",
+    "terrace door",
+    "terrace-door",
+];
+
+/// Whether a datum is called by one of these words, and not after the garden.
 fn is_called(datum: &str, words: &[&str]) -> bool {
-    let lower = datum.to_lowercase();
+    let lower = OF_THE_HOUSE
+        .iter()
+        .fold(datum.to_lowercase(), |text, part| {
+            text.replace(part, "door")
+        });
+    let mut all = lower.split(|one: char| !one.is_alphanumeric());
+    if all.any(|word| ELSEWHERE.contains(&word)) {
+        return false;
+    }
     let mut own = lower.split(|one: char| !one.is_alphanumeric());
     let mut own = own.by_ref().take_while(|word| !WHERE.contains(word));
     own.any(|word| words.contains(&word))

@@ -95,7 +95,18 @@ fn costs(sheet: &Sheet<'_>, money: &MoneyFigures) -> String {
         let by = quote.by.as_ref();
         let by = by.map_or_else(|| "quote".to_owned(), |by| format!("quote by {by}"));
         columns.row([by, known(quote.asked), String::new()]);
-        columns.row(["  saved".to_owned(), known(quote.saved), String::new()]);
+        // Where the quote is the lower of the two, that is what is lost.
+        let (word, amount) = match quote.saved {
+            Some(saved) if saved.cents < 0 => (
+                "  the quote is lower by",
+                Some(Money {
+                    cents: -saved.cents,
+                    ..saved
+                }),
+            ),
+            saved => ("  saved", saved),
+        };
+        columns.row([word.to_owned(), known(amount), String::new()]);
     }
     let mut text = format!("COST\n{}", columns.within(sheet.layout.width));
     if money.line(CostHeading::Labour).is_none() {

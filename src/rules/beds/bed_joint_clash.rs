@@ -1,8 +1,8 @@
 //! `bed-joint-clash`: rigid joints on a bed that gives, or the reverse.
 
 use crate::findings::Severity;
-use crate::model::{Build, Surface};
-use crate::rules::construction::{Binding, Construction};
+use crate::model::{Build, Substance, Surface};
+use crate::rules::construction::{Binding, Construction, is_loose_mix};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::vocabulary::Role;
@@ -39,7 +39,9 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
         .as_ref()
         .and_then(|joint| joint.filling.as_ref());
     let Some(filling) = filling else { return };
-    let Some(bed) = build.layer(Role::Bed) else {
+    // What is bonded straight to a slab has its coat for a bed.
+    let under = [Role::Bed, Role::Bond].into_iter();
+    let Some(bed) = under.filter_map(|role| build.layer(role)).next() else {
         return;
     };
     let is_there = |role| {
@@ -47,6 +49,11 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
         layer.is_some_and(|layer| layer.existing.is_some())
     };
     if is_there(Role::Bed) || is_there(Role::Paving) {
+        return;
+    }
+    // A mix that lacks its cement is told of by itself.
+    let lacks_binder = |of: &Substance| of.mix().is_some_and(|mix| is_loose_mix(mix));
+    if lacks_binder(&filling.value) || lacks_binder(&bed.of.value) {
         return;
     }
     let is_harder = bed.of.value.sets_with_lime() && !filling.value.sets_with_lime();
@@ -58,7 +65,7 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
         ),
         (Construction::MortarSet, Binding::Loose) => (
             "loose",
-            "over a mortar bed let in water that cannot get out: point them, or lay the paving on sand",
+            "over paving in mortar let in water that cannot get out: point them, or lay the paving on sand",
             Severity::Warning,
         ),
         (Construction::MortarSet, Binding::Mortar) if is_harder => (

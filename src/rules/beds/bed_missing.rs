@@ -63,8 +63,13 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         true => ("flags", Severity::Warning),
         false => ("pavers", Severity::Error),
     };
+    let coats = [Role::Bond, Role::Slurry].map(|role| build.layer(role));
+    let bed = match coats.iter().any(Option::is_some) {
+        true => "bagged-mortar",
+        false => "sharp-sand",
+    };
     let message = format!(
-        "nothing beds the {what}: straight on {} they rock. State the bed, as in bed sharp-sand",
+        "nothing beds the {what}: straight on {} they rock. State the bed, as in bed {bed}",
         below.of.value.name()
     );
     let finding = BED_MISSING.finding(context.at(surface, paving.place), message);

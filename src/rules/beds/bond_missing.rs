@@ -6,6 +6,7 @@ use crate::model::{Build, Surface};
 use crate::rules::construction::{Construction, unit_kind};
 use crate::rules::documents::{ANSI_CONTACT, PORCELAIN_PRIMER};
 use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::units::System;
 use crate::vocabulary::{Role, Term};
 
 /// Stone on a mortar bed with no bond coat.
@@ -57,18 +58,22 @@ fn check(context: &Context<'_>, _surface: &Surface, build: &Build, found: &mut F
     {
         return;
     }
+    let coat = match context.system() {
+        System::Metric => "bond priming-slurry, 2 mm",
+        System::Imperial => "bond priming-slurry, 1/8 in",
+    };
     let (severity, message) = match is_porcelain {
         true => (
             Severity::Warning,
             format!(
-                "porcelain does not bond to a mortar bed by itself and will come loose: add a {}",
+                "porcelain does not bond to a mortar bed by itself and will come loose: add a {}, above the bed, as in {coat}",
                 context.word(Term::BondCoat)
             ),
         ),
         false => (
             Severity::Advisory,
             format!(
-                "nothing bonds the stone to its mortar bed, and it may come loose: add a {}",
+                "nothing bonds the stone to its mortar bed, and it may come loose: add a {}, above the bed, as in {coat}",
                 context.word(Term::BondCoat)
             ),
         ),

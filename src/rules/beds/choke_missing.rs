@@ -78,7 +78,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     let remedy = match bed.role.value {
         Role::Surfacing => "",
-        _ => ", or bed on chips",
+        _ => ", or bed on chip-stone",
     };
     let message = format!(
         "{} will run down into the {}: lay a geotextile or a choke course between{remedy}",

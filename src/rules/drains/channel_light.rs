@@ -4,6 +4,7 @@ use super::cover_thin::is_encased;
 use super::readable;
 use crate::findings::Severity;
 use crate::model::{Drain, DrainBody, DrainLine, Surface, Use};
+use crate::rules::construction::is_mortar;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::vocabulary::Term;
@@ -19,7 +20,7 @@ pub(crate) static CHANNEL_LIGHT: Rule = Rule {
     name: "channel-light",
     family: Family::Drains,
     severity: Severity::Advisory,
-    looks_at: "Plastic channels along or across a drive or street, that are not bedded in concrete, and any that are bedded in something else.",
+    looks_at: "Channels along or across a drive or street that are not bedded in concrete.",
     reason: "Wheels crack a channel for patios and bend its grating, and the paving beside it drops.",
     remedy: "Take a channel and grating of load class B 125 or more, and bed and haunch it in concrete.",
     limits: &[],
@@ -45,6 +46,7 @@ surface court
 
 drain gate-channel
   channel      polymer-channel, 100 mm by 90 mm clear, 140 mm over all, along court.south
+  bedded       in concrete, 100 mm round
   fall         1:100 toward east
   to           \"storm drain\"
 ",
@@ -60,9 +62,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         };
         let material = of.value.material();
         let is_plastic = material.is_some_and(|own| own.stock == Some("plastic-channel"));
-        // What a channel stands in may not be said; sand is no footing for it.
-        let is_on_sand = drain.bedded.is_some();
-        if is_encased(drain) || drain.existing.is_some() || !(is_plastic || is_on_sand) {
+        if is_encased(drain) || drain.existing.is_some() {
             continue;
         }
         let mut surfaces = context.job.surfaces.iter();
@@ -70,10 +70,18 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         };
         let message = match &drain.bedded {
+            Some(bedded) if !is_plastic && is_mortar(&bedded.of.value) => format!(
+                "cars cross {}, and mortar alone will not carry them: bed and haunch it in concrete",
+                drain.name.value
+            ),
             Some(bedded) if !is_plastic => format!(
                 "cars cross {}, and {} lets it tip: bed and haunch it in concrete",
                 drain.name.value,
                 bedded.of.value.name()
+            ),
+            None if !is_plastic => format!(
+                "cars cross {}, and nothing says what it stands in: bed and haunch it in concrete",
+                drain.name.value
             ),
             _ => format!(
                 "cars cross {} and will crack it: take a {} of load class B 125 or more, in concrete",

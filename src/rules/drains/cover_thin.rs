@@ -1,6 +1,7 @@
 //! `cover-thin`: a pipe with too little over it.
 
 use super::documents::{AU_COVER, uk_cover};
+use super::pipe_unsuited::is_collector;
 use super::{readable, without_minus};
 use crate::findings::{Finding, Fix, Severity};
 use crate::model::{Drain, DrainKind, DrainLine, Invert, Outlet, Region, Use};
@@ -88,7 +89,7 @@ drain side-pipe
 
 fn check(context: &Context<'_>, found: &mut Found) {
     for (drain, figures) in readable(context.job, context.figures) {
-        if drain.existing.is_some() || is_encased(drain) {
+        if drain.existing.is_some() || is_encased(drain) || is_collector(context, drain) {
             continue;
         }
         pit(context, drain, figures, found);

@@ -31,7 +31,7 @@ pub(crate) static DRAIN_FLAT: Rule = Rule {
                 (
                     Region::Us,
                     Value {
-                        written: &["1:96"],
+                        written: &["1 %", "1:96"],
                         source: us_slopes("3 to 6 in: 1/8 in per ft"),
                     },
                 ),

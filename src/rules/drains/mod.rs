@@ -25,6 +25,8 @@ mod storm_short;
 mod trench_narrow;
 mod voids_high;
 
+pub(in crate::rules) use pipe_unsuited::is_collector;
+
 use super::Rule;
 use crate::model::{Drain, Invert, Job};
 use crate::quantities::{DrainFigures, DrainWater, Figures};

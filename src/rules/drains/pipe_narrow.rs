@@ -72,8 +72,12 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         }
         reported.push(narrow.place);
+        let remedy = match next.existing {
+            Some(_) => "Lead it to a wider drain, or renew this one",
+            None => "Lay it as wide",
+        };
         let message = format!(
-            "{} is {} wide, and {} leads into it at {}: a pipe never narrows on its way. Lay it as wide",
+            "{} is {} wide, and {} leads into it at {}: a pipe never narrows on its way. {remedy}",
             next.name.value,
             context.show(&narrow.value),
             drain.name.value,

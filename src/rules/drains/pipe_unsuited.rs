@@ -106,6 +106,18 @@ fn gathers(context: &Context<'_>, drain: &Drain) -> bool {
         .bedded
         .as_ref()
         .is_some_and(|bedded| is_open_graded(&bedded.of.value));
+    is_in_stone || lies_under_permeable(context, drain)
+}
+
+/// Whether a drain is a perforated pipe in the base of permeable paving, which
+/// takes the water that the ground does not.
+pub(in crate::rules) fn is_collector(context: &Context<'_>, drain: &Drain) -> bool {
+    let body = drain.body.as_ref();
+    let pipe = body.and_then(|body| body.value.pipe());
+    pipe.and_then(is_perforated) == Some(true) && lies_under_permeable(context, drain)
+}
+
+fn lies_under_permeable(context: &Context<'_>, drain: &Drain) -> bool {
     let is_under_permeable = |at: Point| {
         context.job.surfaces.iter().any(|own| {
             let build = own.build.as_ref();
@@ -114,5 +126,5 @@ fn gathers(context: &Context<'_>, drain: &Drain) -> bool {
     };
     let line = drain.line.iter().flat_map(|line| line.value.edges());
     let mut middles = line.map(|edge| edge.start + (edge.end - edge.start) * 0.5);
-    is_in_stone || middles.any(is_under_permeable)
+    middles.any(is_under_permeable)
 }

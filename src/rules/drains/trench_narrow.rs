@@ -1,5 +1,6 @@
 //! `trench-narrow`: the trench of a pipe too narrow to dig.
 
+use super::pipe_unsuited::is_collector;
 use super::readable;
 use crate::findings::Severity;
 use crate::model::DrainKind;
@@ -53,6 +54,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let dig = figures.dig.as_ref().filter(|dig| dig.bank_m3 > 0.0);
         let width = dig.and_then(|dig| dig.width_m);
         let is_pipe = drain.kind() == Some(DrainKind::Pipe) && drain.existing.is_none();
+        // A collector lies in the stone of the base.
+        let is_pipe = is_pipe && !(drain.bedded.is_none() && is_collector(context, drain));
         let Some(width) = width.filter(|width| is_pipe && !limit.allows_si(*width)) else {
             continue;
         };

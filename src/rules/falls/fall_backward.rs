@@ -3,7 +3,7 @@
 use super::fall_missing::is_exempt;
 use crate::findings::{Finding, Severity};
 use crate::geometry::{ALONGSIDE, Edge, Vector};
-use crate::model::{Region, Surface};
+use crate::model::{Region, Surface, Use};
 use crate::rules::documents::{IRC_GRADING, nhbc_external};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::units::{Dimension, Quantity, show};
@@ -85,7 +85,9 @@ fn from_afar(context: &Context<'_>, surface: &Surface, downhill: Vector) -> Opti
         .water
         .as_ref()
         .is_some_and(|water| water.value.drain().is_some());
-    if is_led || is_exempt(surface) || slope::building_edges(surface).next().is_some() {
+    // A ramp that doubles back, and its landings, come towards the house.
+    let is_way = matches!(surface.used_for, Use::Ramp | Use::Landing);
+    if is_led || is_way || is_exempt(surface) || slope::building_edges(surface).next().is_some() {
         return None;
     }
     let faces = |wall: &Edge, distance: f64| {

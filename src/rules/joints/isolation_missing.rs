@@ -8,6 +8,7 @@ use crate::rules::wording::entry_before;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::System;
+use crate::vocabulary::Role;
 
 /// Rigid paving hard against the building.
 pub(crate) static ISOLATION_MISSING: Rule = Rule {
@@ -48,7 +49,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     };
     let is_stated = surface.isolation_joint.is_some() || context.is_misread(surface.section);
-    if is_stated || !Construction::of(build).is_rigid() {
+    // Lime gives, and a sealant against an old wall keeps its damp in.
+    let bed = build.layer(Role::Bed);
+    let is_in_lime = bed.is_some_and(|bed| bed.of.value.sets_with_lime());
+    if is_stated || is_in_lime || !Construction::of(build).is_rigid() {
         return;
     }
     let message = "rigid paving is hard against the building: leave a full-depth isolation joint with compressible filler and sealant";

@@ -5,6 +5,7 @@ use crate::model::{Build, Surface};
 use crate::rules::construction::{Construction, is_stepping_stone, unit_kind};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
+use crate::units::System;
 use crate::vocabulary::Role;
 
 /// Joints of which nothing says what fills them.
@@ -40,25 +41,53 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     }
     let Some(joint) = &surface.joint else {
-        found.findings.extend(unstated(surface, build));
+        found
+            .findings
+            .extend(unstated(surface, build, context.system()));
         return;
     };
     if joint.filling.is_some() || joint.width.value.si() <= 0.0 {
         return;
     }
-    let message = "nothing says what fills the joints: they stay open, and no filling is ordered. State it, as in filled with";
+    let filling = match Construction::of(build) {
+        _ if build.permeable.is_some() => "chip-stone",
+        Construction::MortarSet => "bagged-mortar",
+        _ => "joint-sand",
+    };
+    let message = format!(
+        "nothing says what fills the joints: they stay open, and no filling is ordered. State it, as in filled with {filling}"
+    );
     found.add(JOINT_UNFILLED.finding(joint.place, message));
 }
 
 /// Units of which nothing says how they are jointed.
-fn unstated(surface: &Surface, build: &Build) -> Option<Finding> {
+fn unstated(surface: &Surface, build: &Build, system: System) -> Option<Finding> {
     let paving = build.layer(Role::Paving)?;
     let is_laid_here = paving.existing.is_none() && unit_kind(build).is_some();
     if !is_laid_here || surface.entry("joint").is_some() || build.has_lost_line {
         return None;
     }
+    // Sand washes out of a pavement that does not give.
+    let (metric, imperial) = match Construction::of(build) {
+        _ if build.permeable.is_some() => (
+            "8 mm, filled with chip-stone",
+            "3/8 in, filled with chip-stone",
+        ),
+        Construction::MortarSet => (
+            "10 mm, filled with bagged-mortar",
+            "3/8 in, filled with bagged-mortar",
+        ),
+        _ => (
+            "3 mm, filled with joint-sand",
+            "1/8 in, filled with joint-sand",
+        ),
+    };
+    let example = match system {
+        System::Metric => metric,
+        System::Imperial => imperial,
+    };
     let message = format!(
-        "nothing says how {} is jointed, and nothing is ordered for it. State it, as in joint 3 mm, filled with joint-sand",
+        "nothing says how {} is jointed, and nothing is ordered for it. State it, as in joint {example}",
         surface.name.value
     );
     Some(JOINT_UNFILLED.finding(surface.name.place, message))

@@ -2,7 +2,7 @@
 
 use super::{SAME_LEVEL, floor_m, highest_at_building, level_at_building};
 use crate::findings::{Place, Severity};
-use crate::model::{Contact, Door, LevelAt, Region, Surface};
+use crate::model::{Contact, Door, Ending, LevelAt, Region, Surface};
 use crate::rules::documents::{APPROVED_K_STAIRS, NCC_RISERS, irc_landing};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::sources::Source;
@@ -149,7 +149,9 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         return;
     };
     let is_known = door.is_some() || surface.exit.is_some();
-    if !is_known && is_onto_another(context, surface, floor - step) {
+    let is_stepped =
+        is_onto_another(context, surface, floor - step) || has_flight_to_floor(context);
+    if !is_known && is_stepped {
         return;
     }
     let shown = limit.beside_si(step, context.system());
@@ -276,4 +278,10 @@ fn limit_of(context: &Context<'_>, surface: &Surface, door: Option<&Door>) -> Op
         (Some(_), true) => "exit-clear",
     };
     context.limit(&DOOR_STEP, row)
+}
+
+/// Whether a flight of steps leads up to the floor.
+fn has_flight_to_floor(context: &Context<'_>) -> bool {
+    let mut flights = context.job.steps.iter();
+    flights.any(|own| matches!(own.to.as_ref().map(|to| &to.value), Some(Ending::Floor)))
 }

@@ -45,7 +45,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
     };
     let edge = surface.edge_name(edge.tag);
     let message = format!(
-        "nothing says where the floor or the damp course is, so the level at {edge} cannot be judged. State floor or damp-course; where 0 is the floor, floor 0"
+        "nothing says where the floor or the damp course is, so the level at {edge} cannot be judged. State floor or damp-course; if level 0 is the floor, write floor 0"
     );
     found.add(
         FLOOR_UNKNOWN

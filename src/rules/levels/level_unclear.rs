@@ -4,7 +4,7 @@
 use super::{SAME_LEVEL, floor_m, is_garage_drive};
 use crate::findings::{Fix, Severity};
 use crate::model::Stated;
-use crate::rules::wording::as_written;
+use crate::rules::wording::{as_written, has_word};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -41,6 +41,11 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let Some(floor) = floor_m(site) else {
         return;
     };
+    // Ground stands against the walls of a cellar.
+    let datum = site.datum.as_ref().map_or("", |datum| datum.value.as_str());
+    if has_word(datum, &["basement", "cellar", "lower"]) {
+        return;
+    }
     let one = |level: &'_ Option<Stated<Quantity>>| level.clone().into_iter().collect::<Vec<_>>();
     let ground = site.ground.as_ref().map(|ground| ground.levels.clone());
     // That of a garage lies above its floor.

@@ -83,6 +83,9 @@ const BUILDINGS: &[&str] = &[
     "annex",
 ];
 
+/// What is planted at a house and called after it.
+const PLANTED: &[&str] = &["garden", "lawn", "bed", "border", "planter", "hedge"];
+
 fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if surface.entry("meets").is_some() || context.is_misread(surface.section) {
         return;
@@ -97,6 +100,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .filter(|side| side.contact == Contact::Free);
     let mut names = alone.map(|side| surface.edge_name(side.edge));
     let Some(name) = names.find(|name| is_of_building(name)) else {
+        found.findings.extend(at_none(context, surface));
         return;
     };
     let message = format!(
@@ -128,13 +132,42 @@ fn at_building(context: &Context<'_>, surface: &Surface) -> Option<Finding> {
         return None;
     }
     let message = format!(
-        "{what} is stated here, and no edge of {} meets the building: say which does, as in meets north. Until then no rule on the damp course, the fall or the joint there can speak",
+        "{what} is stated here, and no edge of {} meets the building: say which does, as in meets north. Until then the damp course, the fall and the joint there go unchecked",
         surface.name.value
     );
     let finding = MEETS_MISSING.finding(place, message);
     Some(finding.severity(Severity::Warning))
 }
 
+/// The first surface of a job that gives levels of a building and says of no
+/// surface that it stands there.
+fn at_none(context: &Context<'_>, surface: &Surface) -> Option<Finding> {
+    let site = &context.job.site;
+    let of_building = [
+        &site.damp_course,
+        &site.cladding,
+        &site.vents,
+        &site.weep_holes,
+    ];
+    let stated = of_building.into_iter().flatten().next()?;
+    let mut all = context.all_surfaces().iter();
+    let first = all.clone().find(|own| !own.levels.is_empty())?;
+    let is_met = all.any(|own| !own.meets.is_empty() || own.entry("meets").is_some());
+    let is_its = site
+        .datum
+        .as_ref()
+        .is_some_and(|datum| datum.place == stated.place);
+    if is_met || is_its || first.index != surface.index {
+        return None;
+    }
+    let message = "the building's levels are given, and no surface meets it: if one does, say so, as in meets north. Until then the damp course, the fall and the joint there go unchecked";
+    let finding = MEETS_MISSING.finding(surface.name.place, message);
+    Some(finding.related(stated.place, "a level of the building"))
+}
+
 fn is_of_building(name: &str) -> bool {
-    name == "wall" || name.split('-').any(|part| BUILDINGS.contains(&part))
+    // `house-lawn` is a lawn.
+    let last = name.rsplit('-').next().unwrap_or(name);
+    let is_planted = PLANTED.contains(&last);
+    name == "wall" || !is_planted && name.split('-').any(|part| BUILDINGS.contains(&part))
 }

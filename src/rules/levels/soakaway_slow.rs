@@ -2,8 +2,11 @@
 
 use super::soak_near::soakaways;
 use crate::findings::{Finding, Place, Severity};
-use crate::model::{Region, SoilCondition};
+use crate::geometry::Edge;
+use crate::model::{Drain, Region, SoilCondition, Surface};
+use crate::quantities::SoakingGap;
 use crate::rules::documents::{COUNTY_SOAKAGE, US_DRY_WELLS_SOIL};
+use crate::rules::drains::is_collector;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -102,6 +105,16 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let Some(permeable) = soaking.and_then(|build| build.permeable) else {
             continue;
         };
+        // What the ground does not take, a drain in the base does.
+        let led = surface
+            .water
+            .as_ref()
+            .is_some_and(|water| water.value.drain().is_some());
+        let drains = context.job.drains.iter();
+        let mut within = drains.filter(|drain| is_collector(context, drain));
+        if led || within.any(|drain| lies_in(drain, surface)) {
+            continue;
+        }
         let place = context.at(surface, permeable);
         if !all.iter().any(|(_, known)| *known == place) {
             all.push(("permeable paving", place));
@@ -126,6 +139,12 @@ fn emptying(context: &Context<'_>, found: &mut Found) {
         let Some(soaking) = &comes.soaking else {
             continue;
         };
+        if soaking.unknown == Some(SoakingGap::Infiltration)
+            && context.job.site.infiltration.is_none()
+        {
+            found.findings.extend(untested(context, drain, found));
+            continue;
+        }
         let Some(seconds) = soaking.empties_need_s.filter(|own| !limit.allows_si(*own)) else {
             continue;
         };
@@ -151,6 +170,22 @@ fn emptying(context: &Context<'_>, found: &mut Found) {
                 .against(&limit, context),
         );
     }
+}
+
+/// A soakaway in ground that nobody has tested, where that is not told of
+/// already.
+fn untested(context: &Context<'_>, drain: &Drain, found: &Found) -> Option<Finding> {
+    let line = drain.line.as_ref()?;
+    let is_told = found.findings.iter().any(|known| known.place == line.place);
+    if is_told || context.is_misread_at(context.job.site.place) {
+        return None;
+    }
+    let message = format!(
+        "what {} has to hold is not known: test how fast the ground takes water, and state what it gives, as infiltration",
+        drain.name.value
+    );
+    let finding = SOAKAWAY_SLOW.finding(line.place, message);
+    Some(finding.severity(Severity::Advisory))
 }
 
 /// What is wrong with the ground for water that is led into it.
@@ -201,4 +236,11 @@ fn slow(context: &Context<'_>, what: &str, place: Place) -> Option<Finding> {
             .severity(severity)
             .related(soil.place, "the soil, as stated here"),
     )
+}
+
+/// Whether the run of a drain passes through a surface.
+fn lies_in(drain: &Drain, surface: &Surface) -> bool {
+    let line = drain.line.iter().flat_map(|line| line.value.edges());
+    let mut middles = line.map(Edge::midpoint);
+    middles.any(|at| surface.contains(at))
 }

@@ -2,7 +2,7 @@
 
 use super::proportion::proportion_finding;
 use crate::findings::Severity;
-use crate::model::Mix;
+use crate::model::{Mix, Region};
 use crate::rules::documents::{FLOOR_MORTAR, JOINT_MORTAR, NHL_MORTAR};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
@@ -31,7 +31,28 @@ pub(crate) static MIX_LEAN: Rule = Rule {
     reason: "A lean mortar is crumbly and absorbs water: frost opens it in a few winters, and units come loose.",
     remedy: "Use more cement, or less sand and stone.",
     limits: &[
-        most("bed", "sand to binder of a bed", &["5"], FLOOR_MORTAR),
+        Limit {
+            row: "bed",
+            of: "sand to binder of a bed",
+            bound: Bound::Most,
+            general: Value {
+                written: &["5"],
+                source: FLOOR_MORTAR,
+            },
+            regions: &[(
+                Region::Uk,
+                Value {
+                    written: &["6"],
+                    source: Source::COMMON_PRACTICE,
+                },
+            )],
+        },
+        most(
+            "kerb",
+            "sand and stone to the cement that an edging stands in",
+            &["10"],
+            Source::COMMON_PRACTICE,
+        ),
         most(
             "dry-bed",
             "sand to binder of a bed laid semi-dry",

@@ -66,10 +66,21 @@ fn row(mix: &Mix, used: MixUse) -> Option<(&'static str, &'static str)> {
     }
 }
 
+/// What a mix is laid as.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Laid {
+    /// What `for` has a word for.
+    As(MixUse),
+    /// What an edging stands in.
+    Kerb,
+}
+
 /// What a mix is used for: as it says itself, and as the job lays it.
-pub(super) fn uses(context: &Context<'_>, mix: &Mix) -> Vec<Stated<MixUse>> {
-    let mut uses = mix.uses.clone();
-    let mut add = |used: MixUse, of: &Stated<Substance>| {
+fn uses(context: &Context<'_>, mix: &Mix) -> Vec<Stated<Laid>> {
+    let stated = mix.uses.iter();
+    let stated = stated.map(|own| Stated::new(Laid::As(own.value), own.place));
+    let mut uses: Vec<Stated<Laid>> = stated.collect();
+    let mut add = |used: Laid, of: &Stated<Substance>| {
         let is_it = of.value.mix().is_some_and(|own| own.name == mix.name);
         if is_it && !uses.iter().any(|known| known.value == used) {
             uses.push(Stated::new(used, of.place));
@@ -79,24 +90,24 @@ pub(super) fn uses(context: &Context<'_>, mix: &Mix) -> Vec<Stated<MixUse>> {
         let layers = surface.build.iter().flat_map(|build| &build.value.layers);
         for layer in layers.filter(|layer| layer.existing.is_none()) {
             match layer.role.value {
-                Role::Bed => add(MixUse::Bed, &layer.of),
-                Role::Bond => add(MixUse::Bond, &layer.of),
-                Role::Slurry => add(MixUse::Slurry, &layer.of),
-                Role::Slab => add(MixUse::Slab, &layer.of),
+                Role::Bed => add(Laid::As(MixUse::Bed), &layer.of),
+                Role::Bond => add(Laid::As(MixUse::Bond), &layer.of),
+                Role::Slurry => add(Laid::As(MixUse::Slurry), &layer.of),
+                Role::Slab => add(Laid::As(MixUse::Slab), &layer.of),
                 _ => {}
             }
         }
         let joint = surface.joint.as_ref();
         if let Some(filling) = joint.and_then(|joint| joint.filling.as_ref()) {
-            add(MixUse::Joint, filling);
+            add(Laid::As(MixUse::Joint), filling);
         }
         let footings = surface.edgings.iter();
         let footings = footings.filter_map(|edging| edging.footing.as_ref());
-        footings.for_each(|footing| add(MixUse::Slab, &footing.of));
+        footings.for_each(|footing| add(Laid::Kerb, &footing.of));
     }
     for steps in context.job.steps.iter() {
         let core = steps.core.iter();
-        core.for_each(|core| add(MixUse::Slab, &core.of));
+        core.for_each(|core| add(Laid::As(MixUse::Slab), &core.of));
     }
     uses
 }
@@ -109,11 +120,14 @@ pub(super) fn proportion_finding(
 ) -> Option<Finding> {
     let place = mix.parts_place.unwrap_or(mix.name.place);
     uses(context, mix).iter().find_map(|used| {
-        let ratio = match used.value {
-            MixUse::Slab => aggregate_to_binder(mix),
-            _ => sand_to_binder(mix),
-        }?;
-        let (row, words) = row(mix, used.value)?;
+        let (ratio, (row, words)) = match used.value {
+            Laid::Kerb => (
+                aggregate_to_binder(mix)?,
+                ("kerb", "the concrete of an edging"),
+            ),
+            Laid::As(MixUse::Slab) => (aggregate_to_binder(mix)?, row(mix, MixUse::Slab)?),
+            Laid::As(used) => (sand_to_binder(mix)?, row(mix, used)?),
+        };
         let limit = context.limit(rule, row)?;
         if limit.allows_si(ratio) {
             return None;

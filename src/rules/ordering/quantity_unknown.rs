@@ -55,7 +55,11 @@ fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
             "{name} is laid in rings, whose joints taper, and what fills them cannot be worked out: order it as its maker's sheet says"
         ),
         TroubleKind::NoJointShare => format!(
-            "no unit size for {name}, so its joints cannot be worked out: state it with laid"
+            "no unit size for {name}, so its joints cannot be worked out: state it with laid, as in {}",
+            match context.system() {
+                System::Metric => "laid running-bond, units 600 mm by 300 mm",
+                System::Imperial => "laid running-bond, units 24 in by 12 in",
+            }
         ),
         TroubleKind::NoRollSize => format!(
             "{name} laps, and its laps cannot be counted without the size of its roll or sheet: \

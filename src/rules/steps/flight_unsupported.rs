@@ -91,7 +91,7 @@ fn uncarried(context: &Context<'_>, own: &Steps, flight: &Flight) -> Option<Find
     if is_carried || context.is_misread(own.section) {
         return None;
     }
-    let message = "nothing carries these treads, and nothing is ordered to: state the core, as in core slab-mix, to foot";
+    let message = "nothing carries these treads, and nothing is ordered to carry them: state the core, as in core slab-mix, to foot";
     let finding = FLIGHT_UNSUPPORTED.finding(tread.place, message);
     Some(finding.severity(Severity::Advisory))
 }

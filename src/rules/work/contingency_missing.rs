@@ -1,6 +1,7 @@
 //! `contingency-missing`: a budget with nothing, or too little, set aside.
 
 use crate::findings::{Fix, Severity};
+use crate::model::{Budget, Job};
 use crate::rules::documents::CONTINGENCIES;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
@@ -64,6 +65,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
         }
         // One that cannot be read is told of where it stands.
         None if context.is_misread(budget.place.section) => {}
+        // Of a quote alone nothing is reckoned.
+        None if !has_cost(context.job, budget) => {}
         None => found.add(
             CONTINGENCY_MISSING
                 .finding(
@@ -78,4 +81,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 )),
         ),
     }
+}
+
+/// Whether there is anything that a job costs of its own.
+fn has_cost(job: &Job, budget: &Budget) -> bool {
+    let is_paid = budget.labour.is_some() || budget.disposal.is_some() || !budget.items.is_empty();
+    is_paid || !job.surfaces.is_empty() || !job.hires.is_empty() || !job.drains.is_empty()
 }

@@ -66,7 +66,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
     }
     let shown = limit.beside_si(spoil, system);
     let message = format!(
-        "nothing is set aside to {} {shown} of loose spoil. State what that costs, as a disposal",
+        "nothing is set aside to {} {shown} of loose spoil. State what that costs, as a disposal; where it stays on site, a disposal of 0 says so",
         context.word(Term::CartAway)
     );
     found.add(

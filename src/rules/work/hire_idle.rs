@@ -42,7 +42,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         if hire.is_unread {
             continue;
         }
-        let idle = unpaid_for(hire)
+        let idle = unpaid_for(context, hire)
             .or_else(|| without_work(context, hire))
             .or_else(|| outlasts_work(context, hire, index));
         if let Some(idle) = idle {
@@ -52,24 +52,34 @@ fn check(context: &Context<'_>, found: &mut Found) {
 }
 
 /// Kept for less than is paid for.
-fn unpaid_for(hire: &Hire) -> Option<Finding> {
+fn unpaid_for(context: &Context<'_>, hire: &Hire) -> Option<Finding> {
     let minimum = hire.minimum.as_ref()?;
     // Stretches that follow one another may be paid for as one.
-    let [kept] = hire.kept.as_slice() else {
-        return None;
+    let (days, kept) = match hire.kept.as_slice() {
+        [kept] => (kept.days, Some(kept.place)),
+        [] => {
+            let kinds: Vec<Task> = hire.tasks.iter().map(|task| task.value).collect();
+            let days = context.figures.schedule.as_deref()?.days_of(&kinds)?;
+            (u32::try_from(days.len()).ok()?, None)
+        }
+        _ => return None,
     };
-    if kept.days >= minimum.value {
+    if days >= minimum.value {
         return None;
     }
-    let (paid, days) = (minimum.value, kept.days);
+    let paid = minimum.value;
+    let verb = if kept.is_some() { "kept" } else { "needed" };
     let message = format!(
-        "{} stands idle: kept for {}, but {paid} at least are paid for. Plan work for the other {}",
+        "{} stands idle: {verb} for {}, but {paid} at least are paid for. Plan work for the other {}",
         hire.name.value,
         counted_days(days),
         paid.saturating_sub(days)
     );
     let finding = HIRE_IDLE.finding(minimum.place, message);
-    Some(finding.related(kept.place, "how long it is kept"))
+    Some(match kept {
+        Some(kept) => finding.related(kept, "how long it is kept"),
+        None => finding,
+    })
 }
 
 /// Hired for work of which the schedule has none.
@@ -111,7 +121,7 @@ fn outlasts_work(context: &Context<'_>, hire: &Hire, index: usize) -> Option<Fin
     };
     let work: Vec<&str> = hire.tasks.iter().map(|task| task.value.word()).collect();
     let message = format!(
-        "{} stands idle: kept for {}, and the schedule has the {} that it is for on {wanted}. Give it back sooner, and save {saved}",
+        "{} stands idle: kept for {}, and needed for the {} on {wanted}. Give it back sooner, and save {saved}",
         hire.name.value,
         counted_days(days),
         work.join(" and "),

@@ -12,6 +12,7 @@ mod frozen_ground;
 mod hire_away;
 mod hire_idle;
 mod hot_mortar;
+mod off_outside;
 mod order_wrong;
 mod output_odd;
 mod quote_odd;
@@ -29,6 +30,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &services_unlocated::SERVICES_UNLOCATED,
     &dig_deep::DIG_DEEP,
     &order_wrong::ORDER_WRONG,
+    &off_outside::OFF_OUTSIDE,
     &crew_short::CREW_SHORT,
     &output_odd::OUTPUT_ODD,
     &cold_mortar::COLD_MORTAR,

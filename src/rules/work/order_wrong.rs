@@ -66,7 +66,7 @@ pub(super) fn may_lack_work(job: &Job) -> bool {
         || job
             .surfaces
             .iter()
-            .any(|own| own.has_lost_line || own.is_build_lost() || on(own))
+            .any(|own| own.has_lost_line || own.build.is_none() || own.is_build_lost() || on(own))
         || job.drains.iter().any(|own| own.is_unread)
         || job.steps.iter().any(|own| own.has_lost_line)
 }
