@@ -4,6 +4,7 @@
 use std::iter::Sum;
 use std::ops::{Add, Div, Mul, Sub};
 
+use crate::units::unit::HOUR;
 use crate::units::{Dimension, Money, Number, Quantity, System, find_unit, show};
 
 /// A value that can be shown.
@@ -163,6 +164,11 @@ pub(super) struct Measured {
 
 impl Measure for Measured {
     fn shown(self, system: System) -> String {
+        // Of work, which is counted in hours however long it takes.
+        if self.dimension == Dimension::TIME {
+            let hours = self.value / HOUR.size().to_f64();
+            return format!("{} h", show::number((hours * 100.0).round() / 100.0));
+        }
         Quantity::near(self.value, self.dimension).map_or_else(
             || show::number(self.value),
             |own| show::quantity(&own, system),

@@ -39,7 +39,7 @@ pub struct Memory {
     surfaces: Checked<SurfaceSeen>,
     builds: Checked<Arc<Build>>,
     materials: Checked<Arc<Material>>,
-    mixes: Checked<Arc<Mix>>,
+    mixes: Checked<MixSeen>,
     sections: Sections,
     /// How many findings of each rule there are.
     counts: Counts,
@@ -70,6 +70,14 @@ struct SurfaceSeen {
     beside: u64,
     /// All surfaces, for checks that look so far.
     all: u64,
+}
+
+/// What the checks of a mix look at.
+#[derive(Debug)]
+struct MixSeen {
+    mix: Arc<Mix>,
+    /// All that may lay it: surfaces and steps.
+    users: u64,
 }
 
 /// The parts of one kind, in order, each with what was found.
@@ -193,11 +201,19 @@ impl Memory {
             context,
             &mut changes,
         );
+        let steps = job.steps.iter().map(|own| (Arc::as_ptr(own).addr(), 0));
+        let users = mixed(both.iter().map(address).chain(steps));
+        let mixes = run::mixes(job);
         self.mixes.see(
-            job.mixes.values(),
-            |before, now, _| Arc::ptr_eq(before, now),
-            Arc::clone,
-            |context, mix| (finished(run::of_mix(context, mix, watch)), Vec::new()),
+            mixes.iter().copied(),
+            |before, now, looked_far| {
+                Arc::ptr_eq(&before.mix, now) && (!looked_far || before.users == users)
+            },
+            |mix| MixSeen {
+                mix: Arc::clone(mix),
+                users,
+            },
+            |context, seen| (finished(run::of_mix(context, &seen.mix, watch)), Vec::new()),
             context,
             &mut changes,
         );

@@ -46,6 +46,7 @@ mod work;
 
 pub use accept::{accepted, bound_missed, runs_out_soon_after};
 pub use address::address;
+pub use as_built::most_off;
 pub use context::Context;
 pub use examples::{Example, complete, underlined};
 pub use families::{FAMILIES, all, find, of};

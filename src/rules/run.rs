@@ -3,10 +3,12 @@
 
 use std::sync::Arc;
 
+use rustc_hash::FxHashSet;
+
 use super::courses::laid_as;
 use super::{Check, Context, Family, Found, Rule, Stopwatch, families, timed};
-use crate::findings::{Borrowed, FileId, Finding, Related, SectionRef, Severity};
-use crate::model::{Build, FileKind, Material, Mix, Surface};
+use crate::findings::{Borrowed, FileId, Finding, Place, Related, SectionRef, Severity};
+use crate::model::{Build, FileKind, Job, Material, Mix, Stated, Substance, Surface};
 use crate::vocabulary::Role;
 
 /// The file that was asked for.
@@ -113,14 +115,68 @@ pub(super) fn of_material(
     })
 }
 
-/// What the rules find in a mix that the file itself states.
+/// What the rules find in a mix: that the file itself states, or that it takes
+/// from a library and lays.
 pub(super) fn of_mix(context: &Context<'_>, mix: &Mix, watch: Stopwatch<'_>) -> Vec<Arc<Finding>> {
-    of_own(context, Some(mix.section), watch, |rule| {
+    let rules = |rule: &'static Rule| {
         let Check::Mix(check) = rule.check else {
             return None;
         };
         Some(move |found: &mut Found| check(context, mix, found))
+    };
+    if mix.section.file == CHECKED {
+        return of_own(context, Some(mix.section), watch, rules);
+    }
+    let Some(laid) = place_laid(context, mix) else {
+        return Vec::new();
+    };
+    let all = families::all().filter_map(|rule| Some((rule, rules(rule)?)));
+    let found = all.flat_map(|(rule, check)| found(context, rule, watch, check));
+    found.map(|own| Arc::new(laid_at(own, laid))).collect()
+}
+
+/// The mixes of a job: those of the file itself, then those of libraries that
+/// it lays.
+pub(super) fn mixes(job: &Job) -> Vec<&Arc<Mix>> {
+    let mut mixes: Vec<&Arc<Mix>> = job.mixes.values().collect();
+    let mut known: FxHashSet<&str> = mixes.iter().map(|own| own.name.value.as_str()).collect();
+    let laid = job.surfaces.iter().flat_map(|own| laid_in(own));
+    let laid = laid.filter_map(|of| of.value.mix());
+    mixes.extend(laid.filter(|mix| known.insert(&mix.name.value)));
+    mixes
+}
+
+/// What a surface is laid of anew, and what its edgings stand in.
+fn laid_in(surface: &Surface) -> impl Iterator<Item = &Stated<Substance>> {
+    let layers = surface.build.iter().flat_map(|build| &build.value.layers);
+    let layers = layers.filter(|layer| layer.existing.is_none());
+    let filling = surface.joint.iter().filter_map(|own| own.filling.as_ref());
+    let footings = surface
+        .edgings
+        .iter()
+        .filter_map(|own| own.footing.as_ref());
+    let layers = layers.map(|layer| &layer.of);
+    layers.chain(filling).chain(footings.map(|own| &own.of))
+}
+
+/// Where the file itself first lays a mix.
+fn place_laid(context: &Context<'_>, mix: &Mix) -> Option<Place> {
+    let is_it = |of: &Stated<Substance>| of.value.mix().is_some_and(|own| own.name == mix.name);
+    context.all_surfaces().iter().find_map(|surface| {
+        let used = laid_in(surface).find(|of| is_it(of))?;
+        Some(context.at(surface, used.place))
     })
+}
+
+/// A finding of a library's mix at the place where it is laid, with the
+/// library's line beside it and no fix that would go unseen.
+fn laid_at(mut finding: Finding, laid: Place) -> Finding {
+    if finding.place.section.file == CHECKED {
+        return finding;
+    }
+    let stated = std::mem::replace(&mut finding.place, laid);
+    finding.fixes.clear();
+    finding.related(stated, "stated here")
 }
 
 /// What the rules with such a check find in a section of the file itself.

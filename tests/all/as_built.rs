@@ -273,3 +273,19 @@ fn readings_agree_with_numpy() {
     }
     checked_by("numpy_check.py", "readings", &made);
 }
+
+/// What was read again on a later day is judged by the later reading.
+#[test]
+fn a_reading_that_was_put_right_is_no_fault() {
+    let told = |second: &str| -> usize {
+        let text = format!(
+            "{COURT}measured \"first\"\n  of court, base\n  on 2027-05-03\n  level -205 mm at (1 m, -1 m)\n\n\
+             measured \"again\"\n  of court, base\n  on {second}\n  level -242 mm at (1.1 m, -1 m)\n"
+        );
+        let analysis = analysed(&text);
+        let findings = analysis.findings.iter();
+        findings.filter(|own| own.rule == "level-off").count()
+    };
+    assert_eq!(told("2027-05-04"), 0);
+    assert_eq!(told("2027-05-02"), 1);
+}

@@ -126,6 +126,52 @@ fn a_library_s_build_is_reported_where_it_is_used() {
     assert!(finding.fixes.iter().all(|fix| !fix.safe));
 }
 
+/// A job is built with what it uses: a mix that says nothing of its use is
+/// judged where it is laid, by the file that lays it.
+#[test]
+fn a_library_s_mix_is_judged_where_it_is_laid() {
+    const MIXES: &str = "\
+mix lean-mix
+  parts 1 portland-cement : 9 sharp-sand
+
+mix kerb-mix
+  parts 2 sharp-sand : 4 gravel
+
+mix good-mix
+  parts 1 portland-cement : 4 sharp-sand
+";
+    const MORTARED: &str = "\
+surface court
+  shape court
+  meets north
+  level -160 mm at north
+  fall 1:50 away from north
+  build in-mortar
+  laid running-bond, units 600 mm by 300 mm
+  joint 10 mm, filled with good-mix
+  edging kerb, along free, on kerb-mix 100 mm, haunched 100 mm wide to 50 mm below the top
+
+material kerb
+  like concrete-kerb
+  unit 915 mm by 150 mm by 50 mm
+
+build in-mortar
+  paving sandstone, 30 mm
+  bed lean-mix, 40 mm
+  base type-1, 150 mm compacted
+";
+    let text = |bed: &str| format!("use \"mixes.patio\"\n\n{MORTARED}").replace("lean-mix", bed);
+    for (bed, lean) in [("lean-mix", "warning of `lean-mix`"), ("good-mix", "")] {
+        let analysis = analysed(&text(bed), vec![("/specs/mixes.patio", MIXES)]);
+        assert_eq!(said(&analysis, "mix-lean"), lean, "{bed}");
+        assert_eq!(
+            said(&analysis, "binder-missing"),
+            "warning of `kerb-mix`",
+            "{bed}"
+        );
+    }
+}
+
 #[test]
 fn an_acceptance_may_stand_in_any_section_that_a_finding_comes_from() {
     let accept = "  accept base-thin, because \"trial pit shows gravel\"\n";

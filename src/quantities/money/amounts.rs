@@ -5,6 +5,7 @@ use std::ops::{Add, Div, Mul, Sub};
 
 use super::super::measures::{Count, Measure, Measured};
 use super::super::term::Term;
+use crate::units::unit::HOUR;
 use crate::units::{Currency, Dimension, Money, Number, Quantity, System, show};
 
 /// An amount of money, whole in cents.
@@ -26,8 +27,15 @@ impl Measure for Amount {
 }
 
 impl Measure for Rate {
+    /// A wage is for an hour; a day of a job has not twenty-four of them.
     fn shown(self, system: System) -> String {
-        show::quantity(&self.0, system)
+        let by_hour = (self.0.dimension == Dimension::MONEY_PER_TIME)
+            .then(|| Money::round(&self.0.times(Quantity::one(&HOUR)).ok()?))
+            .flatten();
+        match by_hour {
+            Some(amount) => format!("{amount}/h"),
+            None => show::quantity(&self.0, system),
+        }
     }
 }
 

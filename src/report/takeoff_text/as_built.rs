@@ -5,6 +5,7 @@ use crate::quantities::{FigureRef, MeasuredFigures, PointMeasured, Takes, Water}
 use crate::report::columns::{Columns, Side};
 use crate::report::trade::{UNKNOWN, volume};
 use crate::report::words::wrapped;
+use crate::rules::most_off;
 use crate::units::{System, show};
 use crate::vocabulary::{Top, compass_word};
 
@@ -127,6 +128,8 @@ fn points(sheet: &Sheet<'_>, own: &MeasuredFigures) -> String {
         ("off", Side::Right),
         ("to do", Side::Left),
     ]);
+    let region = sheet.analysis.job.heading.region();
+    let most = most_off(&sheet.analysis.limits, own.top, region).unwrap_or(0.0);
     for point in &own.points {
         let known = |value: Option<f64>| {
             value.map_or_else(|| UNKNOWN.to_owned(), |value| show::read_off(value, system))
@@ -140,8 +143,8 @@ fn points(sheet: &Sheet<'_>, own: &MeasuredFigures) -> String {
                 .map_or_else(|| UNKNOWN.to_owned(), |own| off(own, system)),
             point
                 .off_m
-                .filter(|_| own.top != Top::Finish)
-                .map_or_else(String::new, |off| to_do(off, system)),
+                .filter(|off| own.top != Top::Finish && off.abs() > most)
+                .map_or_else(String::new, |off| to_do(own.top, off, system)),
         ]);
     }
     format!("\n{}", columns.within(sheet.layout.width))
@@ -165,13 +168,15 @@ fn off(metres: f64, system: System) -> String {
     }
 }
 
-/// What to do about it before the next layer: `lower 8 mm`, `raise 1/4"`. Of a
-/// finish, which is lifted only where it is too far off, the findings tell.
-fn to_do(off: f64, system: System) -> String {
+/// What to do about it before the next layer: `lower 28 mm`, `raise 1/2"`.
+/// Nobody puts ground back under a base, and of a finish, which is lifted only
+/// where it is too far off, the findings tell.
+fn to_do(top: Top, off: f64, system: System) -> String {
     let zero = show::read_off(0.0, system);
     match (show::read_off(off.abs(), system), off > 0.0) {
         (size, _) if size == zero => String::new(),
         (size, true) => format!("lower {size}"),
+        (size, false) if top == Top::Dig => format!("make up {size} with base"),
         (size, false) => format!("raise {size}"),
     }
 }

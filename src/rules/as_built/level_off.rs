@@ -1,7 +1,7 @@
 //! `level-off`: a point that was built too high or too low.
 
-use super::awaits_fall;
 use super::reading_unclear::is_unclear;
+use super::{awaits_fall, is_read_again};
 use crate::findings::Severity;
 use crate::model::Region;
 use crate::quantities::{MeasuredFigures, PointMeasured};
@@ -75,11 +75,14 @@ pub(crate) static LEVEL_OFF: Rule = Rule {
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    for own in &context.figures.measured {
+    let sections = context.job.measured.iter().zip(&context.figures.measured);
+    for (section, own) in sections {
         if awaits_fall(context, own) {
             continue;
         }
-        for point in &own.points {
+        let last_read = own.points.iter();
+        let last_read = last_read.filter(|point| !is_read_again(context, section, point.at));
+        for point in last_read {
             point_off(context, own, point, found);
         }
     }

@@ -8,9 +8,9 @@ use crate::sources::Source;
 use crate::units::{Quantity, show};
 use crate::vocabulary::compass_word;
 
-use super::awaits_fall;
 use super::level_off::row;
 use super::reading_unclear::is_unclear;
+use super::{awaits_fall, is_read_again};
 
 /// A surface that was built to another fall than its design.
 pub(crate) static PLANE_OFF: Rule = Rule {
@@ -66,7 +66,11 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         };
         let apart = (built.gradient() - design.gradient()).length();
-        if limit.allows_si(apart) || in_doubt(context, own) || awaits_fall(context, own) {
+        let is_old = own
+            .points
+            .iter()
+            .all(|own| is_read_again(context, section, own.at));
+        if is_old || limit.allows_si(apart) || in_doubt(context, own) || awaits_fall(context, own) {
             continue;
         }
         let message = format!(
