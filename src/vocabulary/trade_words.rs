@@ -56,6 +56,10 @@ terms! {
     Centres: "on center", "centres";
     /// What brings stone and sand by the load.
     Tipper: "truck", "tipper";
+    /// Putting concrete behind an edging.
+    Haunch: "Back it with concrete", "Haunch it";
+    /// Standing a channel or an edging in concrete.
+    InConcrete: "set it in concrete and back it up", "bed and haunch it in concrete";
     /// What stone is weighed by.
     Tonne: "ton", "tonne";
     /// What lifts a slab that is too heavy for two hands.

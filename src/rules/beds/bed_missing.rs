@@ -2,8 +2,8 @@
 
 use crate::findings::Severity;
 use crate::materials::Kind;
-use crate::model::{Build, Surface};
-use crate::rules::construction::{is_base, is_mortar, is_stepping_stone, unit_kind};
+use crate::model::{Build, Region, Surface};
+use crate::rules::construction::{is_base, is_mortar, is_sand, is_stepping_stone, unit_kind};
 use crate::rules::documents::CMHA_BEDDING;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -54,7 +54,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     };
     let is_stone = is_base(below)
         && !is_mortar(&below.of.value)
-        && below.of.value.kind().is_some_and(Kind::is_granular);
+        && below.of.value.kind().is_some_and(Kind::is_granular)
+        // Sand that is called a base is told of by itself.
+        && !is_sand(&below.of.value);
     let is_unclear = build.has_lost_line || surface.is_build_lost();
     if !is_stone || is_unclear || is_stepping_stone(surface, build) {
         return;
@@ -64,9 +66,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         false => ("pavers", Severity::Error),
     };
     let coats = [Role::Bond, Role::Slurry].map(|role| build.layer(role));
-    let bed = match coats.iter().any(Option::is_some) {
-        true => "bagged-mortar",
-        false => "sharp-sand",
+    let bed = match (coats.iter().any(Option::is_some), context.region()) {
+        (true, _) => "bagged-mortar",
+        (false, Region::Us) => "concrete-sand",
+        (false, _) => "sharp-sand",
     };
     let message = format!(
         "nothing beds the {what}: straight on {} they rock. State the bed, as in bed {bed}",

@@ -50,7 +50,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             _ => continue,
         };
         let message = format!(
-            "{} {why}: bed {} in pea gravel or sharp sand",
+            "{} {why}: bed {} in pea gravel or coarse sand",
             bedded.of.value.name(),
             drain.name.value
         );

@@ -71,17 +71,20 @@ fn check(context: &Context<'_>, found: &mut Found) {
         };
         let message = match &drain.bedded {
             Some(bedded) if !is_plastic && is_mortar(&bedded.of.value) => format!(
-                "cars cross {}, and mortar alone will not carry them: bed and haunch it in concrete",
-                drain.name.value
+                "cars cross {}, and mortar alone will not carry them: {}",
+                drain.name.value,
+                context.word(Term::InConcrete)
             ),
             Some(bedded) if !is_plastic => format!(
-                "cars cross {}, and {} lets it tip: bed and haunch it in concrete",
+                "cars cross {}, and {} lets it tip: {}",
                 drain.name.value,
-                bedded.of.value.name()
+                bedded.of.value.name(),
+                context.word(Term::InConcrete)
             ),
             None if !is_plastic => format!(
-                "cars cross {}, and nothing says what it stands in: bed and haunch it in concrete",
-                drain.name.value
+                "cars cross {}, and nothing says what it stands in: {}",
+                drain.name.value,
+                context.word(Term::InConcrete)
             ),
             _ => format!(
                 "cars cross {} and will crack it: take a {} of load class B 125 or more, in concrete",

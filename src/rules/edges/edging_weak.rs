@@ -7,7 +7,8 @@ use crate::rules::construction::Construction;
 use crate::rules::documents::icpi_edges;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
-use crate::vocabulary::spelled_in;
+use crate::units::System;
+use crate::vocabulary::{Term, spelled_in};
 
 /// An edging that cars push over.
 pub(crate) static EDGING_WEAK: Rule = Rule {
@@ -65,7 +66,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                 }
                 let footing = edging.footing.as_ref();
                 if footing.is_some_and(|own| own.is_read && own.haunch.is_none()) {
-                    found.add(unhaunched(edging.place, driven));
+                    found.add(unhaunched(context, edging.place, driven));
                 }
                 continue;
             }
@@ -87,9 +88,14 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
 }
 
 /// A kerb on a bed of concrete with none against its back.
-fn unhaunched(place: Place, driven: &str) -> Finding {
+fn unhaunched(context: &Context<'_>, place: Place, driven: &str) -> Finding {
+    let (width, down) = match context.system() {
+        System::Metric => ("100 mm", "50 mm"),
+        System::Imperial => ("4 in", "2 in"),
+    };
     let message = format!(
-        "nothing stands behind this edging, and it will not hold a {driven}: turning wheels push it over. Haunch it, as in haunched 100 mm wide to 50 mm below the top"
+        "nothing stands behind this edging, and it will not hold a {driven}: turning wheels push it over. {}, as in haunched {width} wide to {down} below the top",
+        context.word(Term::Haunch)
     );
     EDGING_WEAK.finding(place, message)
 }

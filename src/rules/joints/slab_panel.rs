@@ -128,7 +128,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                 .against(&limit, context)
                 .related(slab.place, "the slab"),
         );
-    } else if let Some(limit) = limit("ratio").filter(|limit| misses(limit, ratio)) {
+    } else if let Some(limit) =
+        limit("ratio").filter(|limit| misses(limit, ratio) && panel.length > SMALL)
+    {
         let shown = limit.beside_ratio(ratio, 1);
         let message = format!(
             "slab panels of {} by {} will crack across: {shown} times as long as wide, and {} is the most. Make them nearly square",
@@ -144,6 +146,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         );
     }
 }
+
+/// A panel no longer, in metres, does not crack for its shape.
+const SMALL: f64 = 2.4;
 
 fn panel(surface: &Surface, slab: &Layer) -> Option<Panel> {
     let (length, width) = sides_m(surface.outline.as_ref()?)?;

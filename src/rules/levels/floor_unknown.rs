@@ -1,6 +1,7 @@
 //! `floor-unknown`: a building whose floor and damp course nothing gives.
 
 use crate::findings::Severity;
+use crate::model::Region;
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::sources::Source;
 
@@ -29,7 +30,14 @@ site
 
 fn check(context: &Context<'_>, found: &mut Found) {
     let site = &context.job.site;
-    let is_known = site.floor.is_some() || site.damp_course.is_some();
+    let levels = [
+        &site.floor,
+        &site.damp_course,
+        &site.foundation,
+        &site.weep_holes,
+        &site.vents,
+    ];
+    let is_known = levels.iter().any(|own| own.is_some());
     let Some(datum) = site.datum.as_ref().filter(|_| !is_known) else {
         return;
     };
@@ -44,9 +52,14 @@ fn check(context: &Context<'_>, found: &mut Found) {
         return;
     };
     let edge = surface.edge_name(edge.tag);
-    let message = format!(
-        "nothing says where the floor or the damp course is, so the level at {edge} cannot be judged. State floor or damp-course; if level 0 is the floor, write floor 0"
-    );
+    let message = match context.region() {
+        Region::Us => format!(
+            "nothing says where the floor is, so the level at {edge} cannot be judged. State floor; if level 0 is the floor, write floor 0"
+        ),
+        _ => format!(
+            "nothing says where the floor or the damp course is, so the level at {edge} cannot be judged. State floor or damp-course; if level 0 is the floor, write floor 0"
+        ),
+    };
     found.add(
         FLOOR_UNKNOWN
             .finding(datum.place, message)

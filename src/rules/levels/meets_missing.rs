@@ -104,7 +104,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         return;
     };
     let message = format!(
-        "does {name} stand against the building? No rule about the damp course, the fall or the joint there can speak till you say so"
+        "does {name} stand against the building? Till you say so, the level, the fall and the joint there go unchecked"
     );
     let place = surface.name.place;
     let entry = format!("\n  {:<12} {name}", "meets");
@@ -132,11 +132,15 @@ fn at_building(context: &Context<'_>, surface: &Surface) -> Option<Finding> {
         return None;
     }
     let message = format!(
-        "{what} is stated here, and no edge of {} meets the building: say which does, as in meets north. Until then the damp course, the fall and the joint there go unchecked",
+        "{what} is stated here, and no edge of {} meets the building: say which does, as in meets north. Until then the level, the fall and the joint there go unchecked",
         surface.name.value
     );
     let finding = MEETS_MISSING.finding(place, message);
-    Some(finding.severity(Severity::Warning))
+    // A pool has such a joint round it, too.
+    Some(match door {
+        Some(_) => finding.severity(Severity::Warning),
+        None => finding,
+    })
 }
 
 /// The first surface of a job that gives levels of a building and says of no
@@ -160,7 +164,7 @@ fn at_none(context: &Context<'_>, surface: &Surface) -> Option<Finding> {
     if is_met || is_its || first.index != surface.index {
         return None;
     }
-    let message = "the building's levels are given, and no surface meets it: if one does, say so, as in meets north. Until then the damp course, the fall and the joint there go unchecked";
+    let message = "the building's levels are given, and no surface meets it: if one does, say so, as in meets north. Until then the level, the fall and the joint there go unchecked";
     let finding = MEETS_MISSING.finding(surface.name.place, message);
     Some(finding.related(stated.place, "a level of the building"))
 }

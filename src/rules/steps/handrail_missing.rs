@@ -2,7 +2,7 @@
 
 use super::{IRC_HANDRAILS, flights, length};
 use crate::findings::{Fix, Severity};
-use crate::model::{Region, Surface, Use};
+use crate::model::{Handrail, Region, Surface, Use};
 use crate::rules::wording::entry_before;
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value, slope};
 use crate::sources::Source;
@@ -135,14 +135,24 @@ fn ramp(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     };
     let (near, far) = outline.extremes(travel.down);
     let rise = (far - near) * travel.running;
-    let is_held = surface.handrail.is_some() || !surface.guards.is_empty();
+    // Where a rail is wanted on either side, a guard is no rail to hold on to.
+    let is_strict = matches!(context.region(), Region::Us | Region::Au);
+    let handrail = surface.handrail.as_ref().map(|own| own.value);
+    let is_held = match is_strict {
+        true => handrail == Some(Handrail::Both),
+        false => handrail.is_some() || !surface.guards.is_empty(),
+    };
     let is_unclear = context.is_misread(surface.section);
     if is_held || is_unclear || limit.allows_si(rise) {
         return;
     }
     let shown = limit.beside_si(rise, context.system());
+    let lacks = match handrail {
+        Some(_) => "a handrail on one side alone",
+        None => "no handrail",
+    };
     let message = format!(
-        "a ramp that climbs {shown} and no handrail; {} is the most without one. Put one up on both sides",
+        "a ramp that climbs {shown} and {lacks}; {} is the most without. Put one up on both sides",
         limit.shown(context.system())
     );
     let mut finding = HANDRAIL_MISSING
@@ -150,7 +160,8 @@ fn ramp(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .found(shown, length(rise))
         .against(&limit, context)
         .related(accessible, "accessible, as stated here");
-    if let Some(level) = surface.levels.first() {
+    let level = surface.levels.first().filter(|_| handrail.is_none());
+    if let Some(level) = level {
         finding = finding.fix(Fix::judged(
             "State a handrail on both sides",
             level.place.start(),

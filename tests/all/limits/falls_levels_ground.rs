@@ -246,6 +246,21 @@ const CASES: &[Case] = &[
         )],
     ),
     (
+        "handrail-missing",
+        "surface court\n  for ramp, accessible\n  fall 1:12 away from north\n  {}\n",
+        &[
+            (
+                "us",
+                &[
+                    ("handrail both sides", SILENT),
+                    ("handrail left side", W),
+                    ("guard along free", W),
+                ],
+            ),
+            ("uk", &[("handrail left side", SILENT)]),
+        ],
+    ),
+    (
         "path-narrow",
         "shape court\n  rectangle {} by 4 m\n\nsurface court\n  for foot, accessible\n",
         &[

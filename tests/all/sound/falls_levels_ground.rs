@@ -15,7 +15,7 @@ const MISTAKES: &[Mistaken] = &[
         "sandstone-on-mortar",
         "  meets        north\n",
         "",
-        &["warning meets-missing"],
+        &["advisory meets-missing"],
     ),
     // An escape door may swing over a shallow step only.
     (

@@ -27,7 +27,7 @@ const MISTAKES: &[Mistaken] = &[
         "garden-steps",
         "going        350 mm",
         "going        200 mm",
-        &["warning going-short", "advisory riser-low"],
+        &["warning going-short"],
     ),
     (
         "garden-steps",
@@ -111,11 +111,7 @@ const MISTAKES: &[Mistaken] = &[
         "garden-steps",
         "climbing north",
         "climbing south",
-        &[
-            "error steps-apart",
-            "warning steps-apart",
-            "advisory riser-low",
-        ],
+        &["error steps-apart", "warning steps-apart"],
     ),
     // What a flight is said to be, and is not read.
     (
