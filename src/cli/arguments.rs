@@ -267,7 +267,7 @@ pub(crate) struct CompareArguments {
     pub output: OutputArguments,
 }
 
-/// Explains a rule: what it looks at and why, its limits and their sources
+/// Explains a rule, a word of the language or a built-in material
 ///
 /// The limits are those in force here, or where PATH lies: each with the
 /// document, or the line of a standard, that it comes from. Without a rule all
