@@ -98,9 +98,9 @@ pub use schedule::{
     is_bonded_to_slab, is_loose, shown_hours, usual_wait, wanted,
 };
 pub use setting_out::{
-    ArcFigures, Aside, BoardLies, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach,
-    RodMark, RodTop, SettingOutFigures, Spot, SpotOf, Stands, SurfaceSettingOut, Taping,
-    board_length, setting_out, setting_out_workings, unplaced,
+    ArcFigures, Aside, BoardLies, BoardMark, Check, DrivenInto, GridLevel, Marks, Offset, Peg,
+    PegOn, Reach, RodMark, RodTop, SettingOutFigures, Spot, SpotOf, Stands, SurfaceSettingOut,
+    Taping, board_length, setting_out, setting_out_workings, unplaced,
 };
 pub use shapes::ShapeFigures;
 pub use sharing::Piece;

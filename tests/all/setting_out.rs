@@ -10,6 +10,8 @@ use drylay::quantities::{
 use drylay::report::{setout_csv, setout_json, setout_markdown, setout_text};
 use proptest::prelude::*;
 
+mod clear;
+
 fn analysed(text: &str) -> Arc<Analysis> {
     Analyser::new().analyse("/court.patio", text.into(), &NoFiles, "2027-04-12")
 }

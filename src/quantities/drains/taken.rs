@@ -40,7 +40,19 @@ fn in_base(job: &Job, drain: &Drain) -> Option<Taken> {
     }
     let silent = Trace::silent();
     let section = Section::of(drain, &silent)?;
-    let sides = match drain.kind()? {
+    let sides = sides_in_base(drain, &section);
+    let bottoms = bottoms(job, drain)?;
+    let under = section.under.value.0;
+    let body = Body {
+        top: 0.0,
+        bottoms: (bottoms.0 + under, bottoms.1 + under),
+    };
+    strip(drain, sides, What::Within(body))
+}
+
+/// How far what stands in the base reaches to both sides of a drain's line.
+fn sides_in_base(drain: &Drain, section: &Section<'_>) -> Sides {
+    match drain.kind()? {
         DrainKind::Channel => {
             let round = section.round.map_or(0.0, |round| round.value.0);
             channel(drain).map(|(left, right)| (left + round, right + round))
@@ -51,14 +63,24 @@ fn in_base(job: &Job, drain: &Drain) -> Option<Taken> {
             _ => None,
         },
         _ => None,
-    };
-    let bottoms = bottoms(job, drain)?;
-    let under = section.under.value.0;
-    let body = Body {
-        top: 0.0,
-        bottoms: (bottoms.0 + under, bottoms.1 + under),
-    };
-    strip(drain, sides, What::Within(body))
+    }
+}
+
+/// What is dug for a drain, as the plan shows it: its trench or its pit.
+/// `None` of what is there already, and where it is not known.
+pub(in crate::quantities) fn dug(drain: &Drain) -> Option<Outline> {
+    if drain.existing.is_some() || drain.is_unread {
+        return None;
+    }
+    if let Some(pit) = drain.plan() {
+        return Some(pit);
+    }
+    let silent = Trace::silent();
+    let section = Section::of(drain, &silent)?;
+    let half = 0.5 * section.width.value.0;
+    let sides = sides_in_base(drain, &section).unwrap_or((half, half));
+    let trench = strip(drain, Some(sides), What::All)?;
+    Some(Arc::unwrap_or_clone(trench.plan))
 }
 
 /// How far below the finish its bottom lies at its head and at its outlet.

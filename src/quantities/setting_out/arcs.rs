@@ -3,8 +3,8 @@
 
 use super::super::measures::{Count, Length};
 use super::super::trace::Trace;
-use super::sides::{building_edges, is_filled, name_of};
-use crate::geometry::{Edge, Point};
+use super::sides::{building_edges, is_filled, laid, name_of};
+use crate::geometry::{Edge, Outline, Point};
 use crate::model::{Job, Surface};
 use crate::units::{System, show};
 
@@ -66,12 +66,22 @@ impl ArcFigures {
     }
 }
 
-/// The arcs of a surface, in the order of its outline.
+/// The arcs of a surface, in the order of its outline; of a shape that comes
+/// again those of the one that it draws.
 pub(super) fn arcs(job: &Job, surface: &Surface, trace: &Trace) -> Vec<ArcFigures> {
+    let outline = laid(surface).into_iter().next();
+    outline.map_or_else(Vec::new, |own| arcs_of(job, surface, own, trace))
+}
+
+/// The arcs of one of the outlines of a surface.
+pub(super) fn arcs_of(
+    job: &Job,
+    surface: &Surface,
+    outline: &Outline,
+    trace: &Trace,
+) -> Vec<ArcFigures> {
     let walls = building_edges(job);
-    let shape = surface.shape.as_ref().map(|shape| &shape.value);
-    let outline = shape.and_then(|shape| shape.outline.as_ref());
-    let (Some(shape), Some(outline)) = (shape, outline) else {
+    let Some(shape) = surface.shape.as_ref().map(|shape| &shape.value) else {
         return Vec::new();
     };
     let own = outline.edges();
@@ -122,7 +132,7 @@ fn reach(edge: &Edge, centre: Point, walls: &[Edge]) -> Reach {
 
 /// Whether the straight way between two points goes through a wall; one that
 /// ends at it does not. A curved wall is taken for its chord.
-fn crosses(from: Point, to: Point, wall: &Edge) -> bool {
+pub(super) fn crosses(from: Point, to: Point, wall: &Edge) -> bool {
     let apart = |side: f64, other: f64| side * other < 0.0 && side.abs().min(other.abs()) > 1e-9;
     let (way, along) = (to - from, wall.chord());
     apart(way.cross(wall.start - from), way.cross(wall.end - from))

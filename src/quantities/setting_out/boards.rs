@@ -100,7 +100,7 @@ pub(super) fn boards(job: &Job, surface: &Surface, trace: &Trace) -> Vec<BoardMa
     let steepest = trace.found("steepest fall", Slope(plane.slope()), "the finished plane");
     let way = plane.fall_direction();
     let mut marks = vec![mark(BoardLies::Steepest, steepest, way, board, trace)];
-    let sides = walked(surface, None).into_iter().flatten();
+    let sides = walked(surface).into_iter().flatten();
     for side in sides.filter(|side| !side.edge.is_arc()) {
         let along = side.edge.chord().unit();
         let fall = plane.fall_toward(along);
@@ -165,7 +165,7 @@ fn from_edge<'t>(
     board: Term<'t, Length>,
     trace: &'t Trace,
 ) -> Option<BoardMark> {
-    let mut sides = walked(surface, None).into_iter().flatten();
+    let mut sides = walked(surface).into_iter().flatten();
     let name = sides.find(|side| facet.is_along(&side.edge))?.name;
     let slope = facet.plane.slope();
     let slope = trace.found(

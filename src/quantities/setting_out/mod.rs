@@ -7,6 +7,7 @@
 mod arcs;
 mod boards;
 mod checks;
+mod digs;
 mod grid;
 mod marks;
 mod pegs;
@@ -22,6 +23,7 @@ use crate::model::{Job, Surface};
 pub use arcs::{ArcFigures, Offset, Reach};
 pub use boards::{BoardLies, BoardMark, board_length};
 pub use checks::Check;
+pub use digs::DrivenInto;
 pub use grid::GridLevel;
 pub use marks::Marks;
 pub use pegs::{PegOn, Stands};
@@ -80,10 +82,9 @@ pub struct SurfaceSettingOut {
 /// Works out how a job is set out.
 pub fn setting_out(job: &Job) -> SettingOutFigures {
     let marks = marks::marks(job);
-    let mut pegs = pegs::Pegs::new(marks);
+    let mut pegs = pegs::Pegs::new(marks, digs::Digs::of(job));
     let surface = |own: &Surface, pegs: &mut pegs::Pegs| {
-        let arcs = arcs::arcs(job, own, &Trace::silent());
-        let (on, corners) = pegs.of_surface(job, own, &arcs);
+        let (on, corners) = pegs.of_surface(job, own);
         SurfaceSettingOut {
             name: own.name.value.clone(),
             pegs: on,
@@ -102,7 +103,7 @@ pub fn setting_out(job: &Job) -> SettingOutFigures {
             boards: boards::boards(job, own, &Trace::silent()),
             checks: checks::checks(&corners, pegs.all()),
             grid: grid::grid(job, own, marks),
-            arcs,
+            arcs: arcs::arcs(job, own, &Trace::silent()),
         }
     };
     let surfaces = job.surfaces.iter().filter(|own| !own.is_border());

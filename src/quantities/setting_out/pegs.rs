@@ -1,11 +1,14 @@
 //! Which pegs a surface has, and where each stands.
 
+use std::collections::BTreeMap;
+
 use super::Peg;
-use super::arcs::{ArcFigures, Reach};
+use super::arcs::{Reach, arcs_of};
+use super::digs::{Digs, DrivenInto};
 use super::marks::Marks;
-use super::sides::{Walked, is_filled, walked};
+use super::sides::{Walked, is_filled, laid, walked_round};
 use super::taping::taping;
-use crate::geometry::{Edge, Point, Vector};
+use crate::geometry::{Edge, Outline, Point, Vector};
 use crate::model::{Job, Surface};
 use crate::quantities::trace::Trace;
 
@@ -46,24 +49,39 @@ pub struct PegOn {
     pub peg: u32,
     /// How it stands to the surface.
     pub stands: Stands,
+    /// Of a shape that comes again to which of them it stands so, counted from
+    /// the one that the shape draws, and how many there are.
+    pub nth: Option<(usize, usize)>,
+    /// What holds it. One that is not to stand clear goes when it is dug there.
+    pub driven_into: DrivenInto,
     /// The finished level there in metres, the plane carried on outside the
     /// surface; `None` where levels and fall give no plane.
     pub level_m: Option<f64>,
 }
 
+/// A peg that is to stand clear of the dig: what it is set out from, and where
+/// it stands if nothing else is dug there.
+type Beyond = (Point, Point, Stands);
+
 /// The pegs of a job so far.
 #[derive(Debug)]
 pub(super) struct Pegs {
     marks: Option<Marks>,
+    digs: Digs,
     all: Vec<Peg>,
+    /// Which of them stand in each square of the ground, so that those near a
+    /// point are found among thousands.
+    squares: BTreeMap<(i64, i64), Vec<usize>>,
 }
 
 impl Pegs {
-    /// No pegs yet.
-    pub(crate) fn new(marks: Option<Marks>) -> Pegs {
+    /// No pegs yet; those that are to stand clear do so of what is dug.
+    pub(crate) fn new(marks: Option<Marks>, digs: Digs) -> Pegs {
         Pegs {
             marks,
+            digs,
             all: Vec::new(),
+            squares: BTreeMap::new(),
         }
     }
 
@@ -77,20 +95,42 @@ impl Pegs {
         self.all
     }
 
-    /// The pegs of a surface, and the numbers of the corners of each loop.
+    /// The pegs of a surface, of each of its shape if that comes again, and the
+    /// numbers of the corners of each loop.
     pub(crate) fn of_surface(
         &mut self,
         job: &Job,
         surface: &Surface,
-        arcs: &[ArcFigures],
+    ) -> (Vec<PegOn>, Vec<Vec<u32>>) {
+        let outlines = laid(surface);
+        let count = outlines.len();
+        let (mut on, mut corners) = (Vec::new(), Vec::new());
+        for own in outlines.into_iter().enumerate() {
+            let nth = (count > 1).then_some((own.0 + 1, count));
+            let (pegs, loops) = self.of_outline(job, surface, own);
+            on.extend(pegs.into_iter().map(|peg| PegOn { nth, ..peg }));
+            corners.extend(loops);
+        }
+        // Of a peg that stands in two ways to a surface the first is told.
+        let mut reported = std::collections::BTreeSet::new();
+        on.retain(|own| reported.insert(own.peg));
+        (on, corners)
+    }
+
+    /// The pegs of one of the outlines of a surface.
+    fn of_outline(
+        &mut self,
+        job: &Job,
+        surface: &Surface,
+        (place, outline): (usize, &Outline),
     ) -> (Vec<PegOn>, Vec<Vec<u32>>) {
         let setting_out = job.setting_out.as_ref();
         let clear = setting_out.and_then(|own| own.clear.as_ref());
         let clear = clear.map(|clear| clear.value.si());
         let nearest_to = self.marks.map(|marks| marks.first);
         let (mut on, mut corners) = (Vec::new(), Vec::new());
-        let mut beyond = Vec::new();
-        for sides in walked(surface, nearest_to) {
+        let mut beyond: Vec<Beyond> = Vec::new();
+        for sides in walked_round(surface, (place, outline), nearest_to) {
             let mut edges = sides.iter().map(|side| side.edge.tag);
             if edges.all(|edge| is_filled(job, surface, edge)) {
                 continue;
@@ -115,7 +155,7 @@ impl Pegs {
                     match clear.filter(|_| !side.is_building) {
                         Some(clear) => {
                             let stands = Stands::OutOf(side.name.clone());
-                            beyond.push((at + out * (side.overdig_m + clear), stands));
+                            beyond.push((at, at + out * (side.overdig_m + clear), stands));
                         }
                         None => {
                             let stands = Stands::Along(side.name.clone(), along);
@@ -126,47 +166,87 @@ impl Pegs {
             }
             corners.push(own_corners);
         }
+        let arcs = arcs_of(job, surface, outline, &Trace::silent());
         for arc in arcs.iter().filter(|arc| arc.reach == Reach::Open) {
             on.push(self.put(surface, arc.centre, Stands::Centre(arc.name.clone())));
         }
+        on.extend(self.put_clear(surface, beyond, clear.unwrap_or_default()));
+        (on, corners)
+    }
+
+    /// Puts the pegs that are to stand so far clear of every dig.
+    fn put_clear(&mut self, surface: &Surface, mut beyond: Vec<Beyond>, clear: f64) -> Vec<PegOn> {
         // A peg out of a corner is on the line of no edge: where others stand
         // it would be in their way.
         let is_spare = |stands: &Stands| matches!(stands, Stands::OutOfCorner(..));
-        beyond.sort_by_key(|(_, stands)| is_spare(stands));
-        for (at, stands) in beyond {
-            let mut others = self.all.iter();
-            let is_in_the_way = others.any(|peg| {
-                let apart = peg.at.distance(at);
-                apart > ONE_PEG && apart < SIDE_BY_SIDE
-            });
-            if !(is_spare(&stands) && is_in_the_way) {
-                on.push(self.put(surface, at, stands));
+        beyond.sort_by_key(|(.., stands)| is_spare(stands));
+        let mut on = Vec::new();
+        for (from, meant, stands) in beyond {
+            let (at, driven_into) = self.digs.clear(from, meant, clear);
+            let is_held = driven_into == DrivenInto::Ground;
+            if is_spare(&stands) && (!is_held || self.is_in_the_way(at)) {
+                continue;
             }
+            on.push(PegOn {
+                driven_into,
+                ..self.put(surface, at, stands)
+            });
         }
-        // Of a peg that stands in two ways to a surface the first is told.
-        let mut reported = std::collections::BTreeSet::new();
-        on.retain(|own| reported.insert(own.peg));
-        (on, corners)
+        on
+    }
+
+    /// Whether a peg at a point would be in the way of one that stands beside
+    /// it.
+    fn is_in_the_way(&self, at: Point) -> bool {
+        let mut near = self.near(at);
+        near.any(|(_, peg)| {
+            let apart = peg.at.distance(at);
+            apart > ONE_PEG && apart < SIDE_BY_SIDE
+        })
+    }
+
+    /// The pegs that may stand within [`SIDE_BY_SIDE`] of a point, with their
+    /// places in the list.
+    fn near(&self, at: Point) -> impl Iterator<Item = (usize, &Peg)> {
+        let (column, row) = square(at);
+        let columns = column.saturating_sub(1)..=column.saturating_add(1);
+        let rows = move || row.saturating_sub(1)..=row.saturating_add(1);
+        let around = columns.flat_map(move |column| rows().map(move |row| (column, row)));
+        let found = around
+            .filter_map(|square| self.squares.get(&square))
+            .flatten();
+        found.filter_map(|index| Some((*index, self.all.get(*index)?)))
     }
 
     /// The peg at a point, which may stand there already.
     fn put(&mut self, surface: &Surface, at: Point, stands: Stands) -> PegOn {
-        let known = self
-            .all
-            .iter()
-            .position(|peg| peg.at.distance(at) <= ONE_PEG);
+        let known = {
+            let mut near = self.near(at);
+            let known = near.find(|(_, peg)| peg.at.distance(at) <= ONE_PEG);
+            known.map(|(index, _)| index)
+        };
         let index = known.unwrap_or_else(|| {
             let marks = self.marks.as_ref();
             let taping = marks.map(|marks| taping(marks, at, &Trace::silent()));
             self.all.push(Peg { at, taping });
-            self.all.len() - 1
+            let index = self.all.len() - 1;
+            self.squares.entry(square(at)).or_default().push(index);
+            index
         });
         PegOn {
             peg: u32::try_from(index + 1).unwrap_or(u32::MAX),
             stands,
+            nth: None,
+            driven_into: DrivenInto::Ground,
             level_m: surface.level_at(at),
         }
     }
+}
+
+/// The square of the ground in which a point lies.
+fn square(at: Point) -> (i64, i64) {
+    let along = |metres: f64| (metres / SIDE_BY_SIDE).floor() as i64;
+    (along(at.x), along(at.y))
 }
 
 /// Whether one side runs on in the next with nothing to peg between them.
@@ -201,7 +281,7 @@ fn equal_parts(edge: &Edge, parts: u32) -> Vec<(Point, f64)> {
 
 /// The pegs of a corner that stand clear of the dig: one on the line of each
 /// of its edges. Where a line would run into the building there is none.
-fn clear_of_corner(before: &Walked, side: &Walked, clear: f64) -> Vec<(Point, Stands)> {
+fn clear_of_corner(before: &Walked, side: &Walked, clear: f64) -> Vec<Beyond> {
     let corner = side.edge.start;
     let (way, on) = (
         before.edge.direction_at_end(),
@@ -213,7 +293,7 @@ fn clear_of_corner(before: &Walked, side: &Walked, clear: f64) -> Vec<(Point, St
         // Arcs that run on in the next side: one peg does.
         let out = side.out_at_start() * (before.overdig_m.max(side.overdig_m) + clear);
         let is_against = before.is_building || side.is_building;
-        let peg = (corner + out, Stands::OutOf(names.1));
+        let peg = (corner, corner + out, Stands::OutOf(names.1));
         return (!is_against).then_some(peg).into_iter().collect();
     }
     if turn > 0.0 {
@@ -222,10 +302,8 @@ fn clear_of_corner(before: &Walked, side: &Walked, clear: f64) -> Vec<(Point, St
         let middle = (one + other).unit();
         let reach = (before.overdig_m.max(side.overdig_m) + clear) / middle.dot(one).max(0.1);
         let is_against = before.is_building || side.is_building;
-        let peg = (
-            corner + middle * reach,
-            Stands::OutOfCorner(names.0, names.1),
-        );
+        let stands = Stands::OutOfCorner(names.0, names.1);
+        let peg = (corner, corner + middle * reach, stands);
         return (!is_against).then_some(peg).into_iter().collect();
     }
     let slant = (1.0 / -turn).min(MOST_SLANT);
@@ -242,7 +320,7 @@ fn clear_of_corner(before: &Walked, side: &Walked, clear: f64) -> Vec<(Point, St
         } else {
             past.is_building
         };
-        (!is_against).then(|| (corner + step, stands))
+        (!is_against).then(|| (corner, corner + step, stands))
     };
     let pegs = [
         beyond(before, side, way, before.out_at_end()),

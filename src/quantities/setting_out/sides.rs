@@ -1,6 +1,6 @@
 //! The sides of a surface, walked as people walk round it: clockwise.
 
-use crate::geometry::{Edge, Point, Tag, Vector};
+use crate::geometry::{Edge, Outline, Point, Tag, Vector};
 use crate::model::{Contact, Job, Shape, Side, Surface};
 
 /// One side of a surface, in the clockwise direction, what it stands against
@@ -26,21 +26,42 @@ impl Walked {
     }
 }
 
-/// The loops of a surface, each walked clockwise round what is paved, from the
-/// corner nearest to a point. Nothing if it has no sound outline.
-pub(super) fn walked(surface: &Surface, nearest_to: Option<Point>) -> Vec<Vec<Walked>> {
+/// The outlines of a surface's shape as they are written, their edges whole:
+/// the one that it draws, then the others of one that comes again. Nothing if
+/// it has no sound outline.
+pub(super) fn laid(surface: &Surface) -> Vec<&Outline> {
+    let shape = surface.shape.as_ref();
+    let drawn = shape.and_then(|shape| shape.value.outline.as_ref());
+    let others = surface.repeat.iter().flat_map(|repeat| &repeat.outlines);
+    drawn.into_iter().chain(others).collect()
+}
+
+/// The loops of the outline that a surface's shape draws, each walked clockwise
+/// round what is paved. Nothing if it has no sound outline.
+pub(super) fn walked(surface: &Surface) -> Vec<Vec<Walked>> {
+    let drawn = laid(surface).into_iter().next();
+    drawn.map_or_else(Vec::new, |outline| {
+        walked_round(surface, (0, outline), None)
+    })
+}
+
+/// The loops of one of the outlines of a surface, by its place among them, each
+/// walked clockwise round what is paved, from the corner nearest to a point.
+pub(super) fn walked_round(
+    surface: &Surface,
+    (place, outline): (usize, &Outline),
+    nearest_to: Option<Point>,
+) -> Vec<Vec<Walked>> {
     let Some(shape) = &surface.shape else {
         return Vec::new();
     };
-    let Some(outline) = &shape.value.outline else {
-        return Vec::new();
-    };
+    let stands = stands_against(surface, place);
     let loops = outline.loops();
     loops
         .map(|boundary| {
             let sides = boundary.edges.iter().rev();
             let mut sides: Vec<Walked> = sides
-                .map(|edge| of_edge(surface, &shape.value, edge))
+                .map(|edge| of_edge(surface, &shape.value, edge, &stands))
                 .collect();
             let distance = |side: &Walked, to: Point| side.edge.start.distance(to);
             let nearest = nearest_to.and_then(|to| {
@@ -55,20 +76,23 @@ pub(super) fn walked(surface: &Surface, nearest_to: Option<Point>) -> Vec<Vec<Wa
         .collect()
 }
 
-fn of_edge(surface: &Surface, shape: &Shape, edge: &Edge) -> Walked {
-    let mut own = surface.sides.iter().filter(|side| side.edge == edge.tag);
-    let stands = |contact: Contact| {
-        surface
-            .sides
-            .iter()
-            .any(|side| side.edge == edge.tag && side.contact == contact)
-    };
+/// What the sides of one of the outlines of a surface stand against.
+fn stands_against(surface: &Surface, place: usize) -> Vec<Side> {
+    let parted = surface.outlines().nth(place);
+    let tags = parted.into_iter().flat_map(Outline::edges);
+    let sides = tags.filter_map(|edge| surface.sides.get(edge.tag as usize));
+    sides.copied().collect()
+}
+
+fn of_edge(surface: &Surface, shape: &Shape, edge: &Edge, stands: &[Side]) -> Walked {
+    let mut own = stands.iter().filter(|side| side.edge == edge.tag);
+    let is_building = own.clone().any(|side| side.contact == Contact::Building);
     // Where nobody knows what lies there, pegs stand clear of what may be dug.
     let is_free = own.all(|side| matches!(side.contact, Contact::Free | Contact::Unplaced(_)));
     Walked {
         edge: edge.reversed(),
         name: name_of(shape, edge),
-        is_building: stands(Contact::Building),
+        is_building,
         overdig_m: if is_free { overdig(surface) } else { 0.0 },
     }
 }

@@ -7,7 +7,8 @@ use crate::drawing::{Block, Column, Holds, Row, Table};
 use crate::quantities::{SettingOutFigures, setting_out};
 use crate::report::columns::Side;
 use crate::report::setout::{
-    SetoutTable, setout_marks, setout_spot_tables, setout_tables, setout_unknown,
+    SetoutTable, setout_marks, setout_spot_heading, setout_spot_tables, setout_tables,
+    setout_unknown,
 };
 use crate::text::capital;
 
@@ -23,7 +24,8 @@ pub(crate) fn tables(analysis: &Analysis) -> Vec<Block> {
         }
     }
     for table in setout_spot_tables(&analysis.job, &found) {
-        let title = format!("Drains and steps: {}", said(&table.title));
+        let heading = setout_spot_heading(&found);
+        let title = format!("{heading}: {}", said(&table.title));
         blocks.push(Block::Subheading(title));
         blocks.push(Block::Table(laid_out(&table)));
     }

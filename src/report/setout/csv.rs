@@ -79,7 +79,7 @@ pub fn setout_csv(analysis: &Analysis) -> String {
                 kind: "peg",
                 number: on.peg.to_string(),
                 surface: &own.name,
-                stands: stands(&on.stands, &analysis.job),
+                stands: stands(on, &analysis.job),
                 at: peg.at,
                 level_m: on.level_m,
                 taping: peg.taping,

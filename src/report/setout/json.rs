@@ -9,8 +9,8 @@ use crate::analysis::Analysis;
 use crate::geometry::Point;
 use crate::model::Job;
 use crate::quantities::{
-    ArcFigures, BoardLies, BoardMark, Check, GridLevel, Marks, Offset, Peg, PegOn, Reach, RodMark,
-    RodTop, Spot, Stands, SurfaceSettingOut, WorkOn, board_length, setting_out,
+    ArcFigures, BoardLies, BoardMark, Check, DrivenInto, GridLevel, Marks, Offset, Peg, PegOn,
+    Reach, RodMark, RodTop, Spot, Stands, SurfaceSettingOut, WorkOn, board_length, setting_out,
 };
 use crate::report::standing::Standing;
 use crate::units::System;
@@ -150,7 +150,7 @@ struct PointLine<'a> {
 struct Surface<'a> {
     name: &'a str,
     /// Its pegs, some of which other surfaces have too.
-    pegs: Vec<On>,
+    pegs: Vec<On<'a>>,
     /// How far below the string line each top lies, the same at every peg.
     below_string: Vec<Mark>,
     /// The same in its borders that lie on a build of their own; left out where
@@ -178,13 +178,21 @@ struct Border<'a> {
 /// Where a peg of a surface stands.
 #[derive(Serialize)]
 #[cfg_attr(test, derive(schemars::JsonSchema))]
-struct On {
+struct On<'a> {
     peg: u32,
-    /// `corner`, `along`, `centre` or `clear`.
+    /// `corner`, `along`, `centre` or `clear`; `wall` for a mark on it.
     kind: &'static str,
     /// In words.
     #[serde(rename = "where")]
     stands: String,
+    /// Of a shape that comes again to which of them, counted from the one that
+    /// the shape draws; left out for others.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    nth: Option<usize>,
+    /// What is dug where it stands though it is to stand clear, as a string
+    /// reaches no clear ground on its line; left out where it stands clear.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    in_dig_of: Option<&'a str>,
     /// The finished level, the plane carried on outside the surface.
     level_m: Option<f64>,
 }
@@ -339,16 +347,22 @@ fn surface<'a>(own: &'a SurfaceSettingOut, job: &Job) -> Surface<'a> {
     }
 }
 
-fn on(own: &PegOn, job: &Job) -> On {
+fn on<'a>(own: &'a PegOn, job: &Job) -> On<'a> {
     On {
         peg: own.peg,
         kind: match own.stands {
+            _ if own.driven_into == DrivenInto::Wall => "wall",
             Stands::Corner(..) => "corner",
             Stands::Along(..) => "along",
             Stands::Centre(..) => "centre",
             Stands::Past(..) | Stands::OutOf(..) | Stands::OutOfCorner(..) => "clear",
         },
-        stands: stands(&own.stands, job),
+        stands: stands(own, job),
+        nth: own.nth.map(|(nth, _)| nth),
+        in_dig_of: match &own.driven_into {
+            DrivenInto::Dig(name) => Some(name),
+            DrivenInto::Ground | DrivenInto::Wall => None,
+        },
         level_m: own.level_m,
     }
 }

@@ -1,7 +1,7 @@
 //! The setting out as Markdown: the tables of the sheet.
 
 use super::reasons::{assumed, unknown};
-use super::tables::{Table, spot_tables, tables};
+use super::tables::{Table, spot_heading, spot_tables, tables};
 use super::words::marks;
 use crate::analysis::Analysis;
 use crate::quantities::setting_out;
@@ -39,7 +39,7 @@ pub fn setout_markdown(analysis: &Analysis, folder: &str) -> String {
     }
     let points = spot_tables(job, &found);
     if !points.is_empty() {
-        text += "\n## Drains and steps\n";
+        text += &format!("\n## {}\n", spot_heading(&found));
         text.extend(points.iter().map(drawn));
     }
     text += &list("Assumed", &assumed(analysis, &found));

@@ -21,7 +21,8 @@ pub(super) use reasons::unknown as setout_unknown;
 pub(super) use words::{level as setout_level, marks as setout_marks, tape as setout_tape};
 
 pub(super) use tables::{
-    Table as SetoutTable, spot_tables as setout_spot_tables, tables as setout_tables,
+    Table as SetoutTable, spot_heading as setout_spot_heading, spot_tables as setout_spot_tables,
+    tables as setout_tables,
 };
 
 #[cfg(test)]

@@ -1,8 +1,10 @@
 //! Why figures of the setting out are not known, and what was assumed.
 
+use std::collections::BTreeSet;
+
 use crate::analysis::Analysis;
 use crate::model::{Origin, Surface};
-use crate::quantities::{SettingOutFigures, SurfaceSettingOut, board_length, unplaced};
+use crate::quantities::{DrivenInto, SettingOutFigures, SurfaceSettingOut, board_length, unplaced};
 use crate::report::words::listed;
 
 use super::words::tape;
@@ -22,6 +24,22 @@ pub(in crate::report) fn unknown(analysis: &Analysis, found: &SettingOutFigures)
             true => "the line `from` could not be made out: tapes".to_owned(),
             false => "no surface meets the building and no marks are stated: tapes".to_owned(),
         });
+    }
+    let on = found.surfaces.iter().flat_map(|own| &own.pegs);
+    let dug = on.filter(|on| matches!(on.driven_into, DrivenInto::Dig(_)));
+    let dug: BTreeSet<u32> = dug.map(|on| on.peg).collect();
+    if !dug.is_empty() {
+        let numbers: Vec<String> = dug.iter().map(u32::to_string).collect();
+        let numbers: Vec<&str> = numbers.iter().map(String::as_str).collect();
+        let (pegs, they) = match numbers.as_slice() {
+            [_] => ("peg", "it"),
+            _ => ("pegs", "them"),
+        };
+        reasons.push(format!(
+            "no ground in reach of a string is clear of every dig: a clear place for {pegs} {}; \
+             take {they} over to a wall or a profile board before it is dug there",
+            listed(&numbers),
+        ));
     }
     let unplaced = unplaced(job, &found.spots);
     if !unplaced.is_empty() {
@@ -85,6 +103,12 @@ pub(super) fn assumed(analysis: &Analysis, found: &SettingOutFigures) -> Vec<Str
     }
     let setting_out = job.setting_out.as_ref();
     let has = |key: &str, is_stated: bool| is_stated || is_unread(analysis, key);
+    let is_clear = setting_out.is_some_and(|own| own.clear.is_some());
+    if !found.pegs.is_empty() && !has("clear", is_clear) {
+        let why = "pegs on the spot, which go when it is dug, as no way `clear` of the dig is \
+            stated";
+        assumed.push(why.to_owned());
+    }
     if !has(
         "string",
         setting_out.is_some_and(|own| own.string.is_some()),

@@ -66,12 +66,24 @@ pub(in crate::report) fn tables(
     tables
 }
 
+/// What stands over the points of drains, of steps and of shapes that come
+/// again.
+pub(in crate::report) fn spot_heading(found: &SettingOutFigures) -> &'static str {
+    match found.spots.iter().all(is_of_a_row) {
+        true => "Shapes that come again",
+        false => "Drains and steps",
+    }
+}
+
+fn is_of_a_row(spot: &Spot) -> bool {
+    matches!(spot.on, WorkOn::Surface(_))
+}
+
 /// The points of drains and steps: nothing where there are none.
 pub(in crate::report) fn spot_tables(job: &Job, found: &SettingOutFigures) -> Vec<Table> {
     let system = job.heading.system();
-    let of_repeats = |spot: &Spot| matches!(spot.on, WorkOn::Surface(_));
-    let title = match found.spots.iter().all(of_repeats) {
-        true => "Points: the middle of each of a shape that comes again",
+    let title = match found.spots.iter().all(is_of_a_row) {
+        true => "Points: the middle of each",
         false => {
             "Points: drains by their inverts, steps by foot and top; left and right as one goes up"
         }
@@ -161,7 +173,7 @@ fn pegs(job: &Job, found: &SettingOutFigures, own: &SurfaceSettingOut) -> Table 
     let taping = heads_of_taping(found);
     table.heads.extend(taping);
     for (number, peg, on) in pegs_of(found, own) {
-        let mut row = vec![starred(&number, peg.taping), stands(&on.stands, job)];
+        let mut row = vec![starred(&number, peg.taping), stands(&on, job)];
         let taped = taped(peg.at, peg.taping, system);
         row.extend(taped.into_iter().take(taping.len()));
         table.rows.push(row);
@@ -342,6 +354,9 @@ fn peg_at<'p>(pegs: &'p [(String, &Peg, PegOn)], at: Point) -> Option<&'p str> {
 fn set_out_from(job: &Job, pegs: &[(String, &Peg, PegOn)], arc: &ArcFigures) -> String {
     let middle = spelled_in(job.heading.region(), "centre");
     match (arc.reach, peg_at(pegs, arc.centre)) {
+        (Reach::Open, Some(number)) if pegs.iter().any(|(_, _, on)| on.nth.is_some()) => {
+            format!("peg {number}; of the others, their own {middle}s")
+        }
         (Reach::Open, Some(number)) => format!("peg {number}"),
         (Reach::Open, None) => format!("its {middle}, a peg"),
         _ if arc.offsets.is_empty() => UNKNOWN.to_owned(),

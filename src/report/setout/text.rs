@@ -1,7 +1,7 @@
 //! The setting out as a sheet to print, for a line of 100 characters.
 
 use super::reasons::{assumed, unknown};
-use super::tables::{Table, spot_tables, tables};
+use super::tables::{Table, spot_heading, spot_tables, tables};
 use super::words::marks;
 use crate::analysis::Analysis;
 use crate::quantities::{SettingOutFigures, setting_out, setting_out_workings};
@@ -13,7 +13,7 @@ use crate::report::{Summary, shown_path};
 use crate::units::System;
 
 /// Words of a row stand beside their figures up to this width.
-const WIDEST_WORDS: usize = 22;
+const WIDEST_WORDS: usize = 34;
 
 /// How a job is set out, as text; paths as seen from a folder. `shows_working`
 /// ends it with how each figure came about.
@@ -34,7 +34,8 @@ pub fn setout_text(analysis: &Analysis, folder: &str, shows_working: bool) -> St
         .map(drawn)
         .collect();
     if !points.is_empty() {
-        parts.push(format!("DRAINS AND STEPS\n{}", points.join("\n")));
+        let heading = spot_heading(&found).to_uppercase();
+        parts.push(format!("{heading}\n{}", points.join("\n")));
     }
     parts.push(list("ASSUMED", "*", assumed(analysis, &found)));
     parts.push(list("NOT KNOWN", UNKNOWN, unknown(analysis, &found)));

@@ -2,7 +2,7 @@
 
 use crate::geometry::Point;
 use crate::model::Job;
-use crate::quantities::{Marks, SpotOf, Stands};
+use crate::quantities::{DrivenInto, Marks, PegOn, SpotOf, Stands};
 use crate::report::trade::{UNKNOWN, fixed};
 use crate::units::{System, show};
 use crate::vocabulary::spelled_in;
@@ -41,8 +41,20 @@ pub(in crate::report) fn marks(marks: &Marks, system: System) -> String {
     format!("A {} and B {}, {apart} apart", at(first), at(second))
 }
 
-/// How a peg stands to its surface: `wall / east`, `bow, 3' 7 1/2" along`.
-pub(super) fn stands(stands: &Stands, job: &Job) -> String {
+/// How a peg stands to its surface: `wall / east`, `bow, 3' 7 1/2" along`,
+/// `south, past east, 2 of 8`; and what holds it, if not ground that stays.
+pub(super) fn stands(on: &PegOn, job: &Job) -> String {
+    let words = to_its_edges(&on.stands, job);
+    let of = on.nth.map(|(nth, count)| format!(", {nth} of {count}"));
+    let words = words + &of.unwrap_or_default();
+    match &on.driven_into {
+        DrivenInto::Ground => words,
+        DrivenInto::Wall => words + ", on the wall",
+        DrivenInto::Dig(name) => format!("{words}; in the dig of {name}"),
+    }
+}
+
+fn to_its_edges(stands: &Stands, job: &Job) -> String {
     let system = job.heading.system();
     match stands {
         Stands::Corner(one, other) if one == other => format!("on {one}"),
