@@ -191,7 +191,7 @@ impl<'s> Columns<'s> {
         for keyed in keyed {
             let lines: Vec<String> = keyed.words.iter().map(with_fractions).collect();
             let mut words = lines.join(", ");
-            if !keyed.is_on_plan {
+            if keyed.mark.is_none() {
                 words += " (no room on the plan)";
             }
             let width = self.width() - 7.0;
@@ -200,7 +200,8 @@ impl<'s> Columns<'s> {
                 self.left_out += 1;
                 continue;
             };
-            let number = lettering::set(&keyed.number.to_string(), NOTE, Face::Medium);
+            let mark = keyed.mark.as_deref().unwrap_or("–");
+            let number = lettering::set(mark, NOTE, Face::Medium);
             let base = lines.first().map_or(NOTE, |line| line.above);
             self.write(corner + down(base + 0.6), number, Ink::Black, keyed.link);
             self.lines(corner + Vector::new(7.0, 0.0), lines, keyed.link);

@@ -43,26 +43,95 @@ pub(crate) struct Label {
     /// Lines that no label may cross unless it stands on a leader; a
     /// dimension crosses its own.
     pub minds_lines: bool,
+    /// What stands for it where it has no room.
+    pub instead: Instead,
+}
+
+/// What stands for a label that has no room on the plan.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum Instead {
+    /// A ring with the next number, its words in the key.
+    Number,
+    /// A ring with this letter, by which other sheets know it too, its words in
+    /// the key.
+    Letter(String),
+    /// Nothing on the plan: what it says is listed beside it.
+    List,
+}
+
+/// The ways in which a label may stand to what it is about, as shares of their
+/// sizes to the right and upward: in the corners first, or beside it first.
+pub(crate) const CORNERS_FIRST: [(f64, f64); 8] = [
+    (1.0, 1.0),
+    (-1.0, 1.0),
+    (1.0, -1.0),
+    (-1.0, -1.0),
+    (1.0, 0.0),
+    (-1.0, 0.0),
+    (0.0, 1.0),
+    (0.0, -1.0),
+];
+pub(crate) const SIDES_FIRST: [(f64, f64); 8] = [
+    (0.0, 1.0),
+    (0.0, -1.0),
+    (1.0, 0.0),
+    (-1.0, 0.0),
+    (1.0, 1.0),
+    (-1.0, 1.0),
+    (1.0, -1.0),
+    (-1.0, -1.0),
+];
+
+impl Label {
+    /// A name about a point, with no place yet.
+    pub(crate) fn of(lines: Vec<Setting>, anchor: Point, link: Option<Place>) -> Label {
+        Label {
+            lines,
+            ink: Ink::Black,
+            layer: Layer::Names,
+            link,
+            anchor,
+            places: Vec::new(),
+            angle: 0.0,
+            minds_lines: true,
+            instead: Instead::Number,
+        }
+    }
+
+    /// The same with places so far off what it is about, each of these ways.
+    pub(crate) fn around(mut self, off: f64, ways: &[(f64, f64)]) -> Label {
+        let half = room(&self);
+        let (wide, high) = (half.0 + off, half.1 + off);
+        let at = self.anchor;
+        let places = ways
+            .iter()
+            .map(|(x, y)| at + Vector::new(x * wide, y * high));
+        self.places.extend(places);
+        self
+    }
 }
 
 /// A label that stands in the key.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Keyed {
-    /// Its number.
-    pub number: usize,
+    /// What stands in its ring, a number or a letter; `None` if not even that
+    /// found a place on the plan.
+    pub mark: Option<String>,
     /// Its words.
     pub words: Vec<Setting>,
     /// The entry that it comes from.
     pub link: Option<Place>,
-    /// Whether its ring found a place on the plan.
-    pub is_on_plan: bool,
 }
 
 impl Keyed {
-    /// Its words after its number.
+    /// Its words after its mark.
     pub(crate) fn sentence(&self) -> String {
         let words: Vec<String> = self.words.iter().map(Setting::words).collect();
-        format!("{}: {}.", self.number, words.join(", "))
+        let words = words.join(", ");
+        match &self.mark {
+            Some(mark) => format!("{mark}: {words}."),
+            None => format!("Without room on the plan: {words}."),
+        }
     }
 }
 
@@ -78,6 +147,8 @@ pub(crate) struct Board {
     pub items: Vec<Item>,
     /// What stands in the key instead.
     pub keyed: Vec<Keyed>,
+    /// What found no place and is listed beside the plan, in order.
+    pub listed: Vec<String>,
 }
 
 impl Board {
@@ -90,6 +161,7 @@ impl Board {
             lines: Cells::over(&area),
             items: Vec::new(),
             keyed: Vec::new(),
+            listed: Vec::new(),
         }
     }
 
@@ -162,7 +234,10 @@ impl Board {
         match found {
             Some(extents) => self.draw(label, extents),
             None if self.on_leader(label, room) => {}
-            None => self.in_key(label),
+            None => match &label.instead {
+                Instead::List => self.listed.extend(label.lines.iter().map(Setting::words)),
+                Instead::Number | Instead::Letter(_) => self.in_key(label),
+            },
         }
     }
 
@@ -221,13 +296,6 @@ impl Board {
     }
 
     fn in_key(&mut self, label: &Label) {
-        // The same words are one line of the key.
-        let same = |keyed: &&Keyed| keyed.words == label.lines;
-        let number = match self.keyed.iter().find(same) {
-            Some(keyed) => keyed.number,
-            None => self.keyed.len() + 1,
-        };
-        let figure = lettering::set(&number.to_string(), lettering::NOTE, Face::Medium);
         let half = (RING + 0.3, RING + 0.3);
         let ring = |centre| Extents {
             centre,
@@ -241,33 +309,58 @@ impl Board {
                 let edge = *centre;
                 self.is_free(&ring(*centre), false) && self.is_clear(label.anchor, edge)
             });
-        if let Some(centre) = found {
-            let way = (label.anchor - centre).unit();
-            if centre.distance(label.anchor) > RING + 0.5 {
-                self.leader(label, centre + way * RING);
+        let mark = self.key(label, found.is_some());
+        let (Some(centre), Some(mark)) = (found, mark) else {
+            return;
+        };
+        let way = (label.anchor - centre).unit();
+        if centre.distance(label.anchor) > RING + 0.5 {
+            self.leader(label, centre + way * RING);
+        }
+        let circle = vec![Path::circle(centre, RING)];
+        let paper = Mark::Fill(circle.clone(), Ink::Paper);
+        let line = Mark::Stroke(circle, Pen::of(Weight::Fine).in_ink(label.ink));
+        let setting = lettering::set(&mark, lettering::NOTE, Face::Medium);
+        let text = Mark::Text(Text {
+            at: centre + Vector::new(-setting.width / 2.0, -lettering::NOTE / 2.0),
+            angle: 0.0,
+            setting,
+            ink: label.ink,
+        });
+        self.items
+            .extend([paper, line, text].map(|mark| item(label, mark)));
+        self.take(ring(centre));
+    }
+
+    /// Writes a label into the key, the same words as one line of it, and gives
+    /// what its ring holds.
+    fn key(&mut self, label: &Label, has_ring: bool) -> Option<String> {
+        let mark = has_ring.then(|| match &label.instead {
+            Instead::Letter(letter) => letter.clone(),
+            Instead::Number | Instead::List => self.next_number(),
+        });
+        let mut keyed = self.keyed.iter_mut();
+        match keyed.find(|keyed| keyed.words == label.lines) {
+            Some(keyed) => {
+                keyed.mark = keyed.mark.take().or(mark);
+                keyed.mark.clone()
             }
-            let circle = vec![Path::circle(centre, RING)];
-            let paper = Mark::Fill(circle.clone(), Ink::Paper);
-            let line = Mark::Stroke(circle, Pen::of(Weight::Fine).in_ink(label.ink));
-            let at = centre + Vector::new(-figure.width / 2.0, -lettering::NOTE / 2.0);
-            let text = Mark::Text(Text {
-                at,
-                angle: 0.0,
-                setting: figure,
-                ink: label.ink,
-            });
-            self.items
-                .extend([paper, line, text].map(|mark| item(label, mark)));
-            self.take(ring(centre));
+            None => {
+                self.keyed.push(Keyed {
+                    mark: mark.clone(),
+                    words: label.lines.clone(),
+                    link: label.link,
+                });
+                mark
+            }
         }
-        if !self.keyed.iter().any(|keyed| keyed.number == number) {
-            self.keyed.push(Keyed {
-                number,
-                words: label.lines.clone(),
-                link: label.link,
-                is_on_plan: found.is_some(),
-            });
-        }
+    }
+
+    /// The number of the next ring.
+    fn next_number(&self) -> String {
+        let marks = self.keyed.iter().filter_map(|own| own.mark.as_ref());
+        let numbered = marks.filter(|mark| mark.parse::<usize>().is_ok());
+        (numbered.count() + 1).to_string()
     }
 
     fn draw(&mut self, label: &Label, extents: Extents) {
@@ -344,15 +437,11 @@ mod tests {
     use super::*;
 
     fn label(text: &str) -> Label {
+        let lines = vec![lettering::set(text, lettering::LABEL, Face::Medium)];
+        let at = Point::new(50.0, 50.0);
         Label {
-            lines: vec![lettering::set(text, lettering::LABEL, Face::Medium)],
-            ink: Ink::Black,
-            layer: Layer::Names,
-            link: None,
-            anchor: Point::new(50.0, 50.0),
-            places: vec![Point::new(50.0, 50.0)],
-            angle: 0.0,
-            minds_lines: true,
+            places: vec![at],
+            ..Label::of(lines, at, None)
         }
     }
 
@@ -393,7 +482,41 @@ mod tests {
         // No leader takes words as wide as the plan; a ring has room.
         let mut board = Board::new(Extents::about(Point::new(50.0, 50.0), 30.0, 20.0));
         board.place(&label(&"wide ".repeat(20)));
-        assert!(board.keyed.iter().any(|keyed| keyed.is_on_plan));
+        assert!(board.keyed.iter().any(|keyed| keyed.mark.is_some()));
+    }
+
+    #[test]
+    fn what_has_no_room_is_known_by_its_own_letter_or_listed() {
+        let none = Extents::about(Point::new(50.0, 50.0), 8.0, 4.0);
+        for (instead, mark, listed) in [
+            (Instead::Number, Some("1"), 0),
+            (Instead::Letter("c".to_owned()), Some("c"), 0),
+            (Instead::List, None, 1),
+        ] {
+            let mut board = Board::new(none);
+            board.place(&Label {
+                instead,
+                ..label("too wide for this place")
+            });
+            let marks = board.keyed.iter().filter_map(|own| own.mark.as_deref());
+            assert_eq!(marks.collect::<Vec<_>>(), mark.as_slice());
+            assert_eq!(board.listed.len(), listed);
+        }
+        // A number counts no letter, and a ring without a place has none.
+        let mut board = Board::new(none);
+        for (words, instead) in [
+            ("the first, too wide", Instead::Letter("a".to_owned())),
+            ("the next, too wide", Instead::Number),
+            ("the last, too wide", Instead::Number),
+        ] {
+            board.place(&Label {
+                instead,
+                ..label(words)
+            });
+        }
+        let marks: Vec<Option<&str>> = board.keyed.iter().map(|own| own.mark.as_deref()).collect();
+        assert_eq!(marks.len(), 3);
+        assert!(marks.starts_with(&[Some("a"), Some("1")]), "{marks:?}");
     }
 
     #[test]

@@ -30,6 +30,7 @@ mod glyphs;
 mod labels;
 mod legend;
 mod lettering;
+mod letters;
 mod long_section;
 mod measure;
 mod paging;

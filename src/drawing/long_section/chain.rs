@@ -2,6 +2,7 @@
 //! next, end to end, and what stands on their way.
 
 use crate::analysis::Analysis;
+use crate::drawing::letters::letter_of;
 use crate::geometry::Point;
 use crate::model::{Drain, DrainKind, DrainLine, Outlet};
 use crate::quantities::{Course, CoursePiece, DrainFigures};
@@ -23,8 +24,8 @@ pub(crate) struct Chain<'j> {
 /// A run with its place in the chain.
 #[derive(Clone)]
 pub(crate) struct Run<'j> {
-    /// Which of the job's drains it is, from 1.
-    pub number: usize,
+    /// The letter that stands for it where its name has no room.
+    pub letter: String,
     /// The drain.
     pub drain: &'j Drain,
     /// Its figures.
@@ -121,11 +122,11 @@ fn runs(analysis: &Analysis) -> Vec<Option<Run<'_>>> {
             .then_some((course, figures))
     };
     let found: Vec<Option<(Course, _)>> = drains.map(run).collect();
-    let drains = job.drains.iter().zip(found).enumerate();
+    let drains = job.drains.iter().zip(found);
     drains
-        .map(|(index, (drain, found))| {
+        .map(|(drain, found)| {
             found.map(|(course, figures)| Run {
-                number: index + 1,
+                letter: letter_of(job, drain),
                 drain,
                 figures,
                 course,

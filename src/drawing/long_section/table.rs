@@ -215,7 +215,7 @@ impl Table {
     }
 
     /// Which drain it is, how wide and how it falls; where that has no room a
-    /// number stands for it, which the notes explain.
+    /// letter stands for it, which the notes explain.
     fn drains(&self, sketch: &mut Sketch, layout: &Layout, block: &Block<'_, '_>, top: f64) {
         self.caption(sketch, "Drain", top - DRAIN / 2.0);
         for run in &block.chain.runs {
@@ -237,7 +237,7 @@ impl Table {
                 }
                 continue;
             }
-            // The name alone, or a number for it where that has no room either.
+            // The name alone, or a letter for it where that has no room either.
             let [own, _] = lines;
             let setting = match own.width + 1.0 <= width {
                 true => {
@@ -245,7 +245,7 @@ impl Table {
                     own
                 }
                 false => {
-                    let letter = format!("({})", run.number);
+                    let letter = format!("({})", run.letter);
                     sketch.note(format!("{letter} {name}: {reported}"));
                     lettering::set(&letter, NOTE, Face::Medium)
                 }

@@ -250,16 +250,11 @@ pub(crate) fn name_edgings(canvas: &mut Canvas, grounds: &[Ground<'_>]) {
         let longest = sides.max_by(|one, other| one.length().total_cmp(&other.length()));
         let Some(side) = longest else { continue };
         let out = (side.end - side.start).unit().right();
-        let mut label = Label {
-            lines: vec![lettering::set(&name(own), NOTE, Face::Regular)],
-            ink: Ink::Black,
-            layer: Layer::Names,
-            link: Some(own.place),
-            anchor: side.midpoint(),
-            places: Vec::new(),
-            angle: 0.0,
-            minds_lines: true,
-        };
+        let mut label = Label::of(
+            vec![lettering::set(&name(own), NOTE, Face::Regular)],
+            side.midpoint(),
+            Some(own.place),
+        );
         let (wide, high) = room(&label);
         let reach = (out.x * wide).abs() + (out.y * high).abs();
         for share in [0.5, 0.35, 0.65, 0.2, 0.8] {

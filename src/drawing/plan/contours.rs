@@ -130,18 +130,18 @@ fn tell(canvas: &mut Canvas, (from, to): (Point, Point), level: f64) {
     let is_turned = angle > std::f64::consts::FRAC_PI_2 + 1e-9 || angle <= -1.5;
     let words = measure::level(level, canvas.system);
     let mut label = Label {
-        lines: vec![lettering::set(&words, NOTE, Face::Regular)],
         ink: Ink::Water,
         layer: Layer::Falls,
-        link: None,
-        anchor: from,
-        places: Vec::new(),
         angle: if is_turned {
             angle + std::f64::consts::PI
         } else {
             angle
         },
-        minds_lines: true,
+        ..Label::of(
+            vec![lettering::set(&words, NOTE, Face::Regular)],
+            from,
+            None,
+        )
     };
     let half = room(&label);
     let places = SHARES.map(|share| from + (to - from) * share);

@@ -4,7 +4,7 @@
 use super::canvas::Canvas;
 use super::ground::{Frame, Ground};
 use crate::drawing::clip;
-use crate::drawing::display_list::{Extents, Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::display_list::{Extents, Layer, Mark, Path, Pen, Weight};
 use crate::drawing::font::Face;
 use crate::drawing::labels::Label;
 use crate::drawing::lettering::{self, LABEL};
@@ -384,14 +384,10 @@ fn figures(canvas: &mut Canvas, side: &Side, row: &Row, on_line: &impl Fn(Point)
             places.push(end + side.axis * (half.0 + OVER + 1.2) + lift);
         }
         canvas.board.place(&Label {
-            lines: vec![setting],
-            ink: Ink::Black,
             layer: Layer::Dimensions,
-            link: None,
-            anchor: start.midpoint(end),
             places,
             angle,
-            minds_lines: true,
+            ..Label::of(vec![setting], start.midpoint(end), None)
         });
     }
 }

@@ -7,9 +7,10 @@ use super::ground::View;
 use crate::analysis::Analysis;
 use crate::drawing::display_list::{Extents, Ink, Layer, Mark, Path, Pen, Weight};
 use crate::drawing::font::Face;
-use crate::drawing::labels::{Label, room};
+use crate::drawing::labels::{Instead, Label, SIDES_FIRST};
 use crate::drawing::legend::{SAMPLE, centred, fall_arrow, lined};
 use crate::drawing::lettering::{self, LABEL, NOTE, Setting};
+use crate::drawing::letters::letter_of;
 use crate::drawing::measure;
 use crate::findings::Place;
 use crate::geometry::{Edge, Point, Vector};
@@ -52,7 +53,7 @@ pub(crate) fn label(canvas: &mut Canvas, analysis: &Analysis) {
     for (drain, figures) in drains(analysis) {
         let line = drain.line.as_ref().map(|line| &line.value);
         match line {
-            Some(DrainLine::At(at)) => name_standing(canvas, drain, *at),
+            Some(DrainLine::At(at)) => name_standing(canvas, &analysis.job, drain, *at),
             Some(_) => name_run(canvas, &analysis.job, drain, figures),
             None => {}
         }
@@ -69,7 +70,11 @@ pub(crate) fn label(canvas: &mut Canvas, analysis: &Analysis) {
         };
         let link = own.drain.inverts.first().map(|invert| invert.value.place);
         let link = link.unwrap_or(own.drain.place);
-        beside(canvas, vec![noted(&words)], own.at, 2.0, Some(link));
+        beside(
+            canvas,
+            Label::of(vec![noted(&words)], own.at, Some(link)),
+            2.0,
+        );
     }
 }
 
@@ -142,7 +147,7 @@ fn standing(canvas: &Canvas, drain: &Drain, middle: Point) -> (Path, f64) {
 }
 
 /// Names a gully, a pit or a soakaway.
-fn name_standing(canvas: &mut Canvas, drain: &Drain, at: Point) {
+fn name_standing(canvas: &mut Canvas, job: &Job, drain: &Drain, at: Point) {
     let middle = canvas.view.point(at);
     let (_, half) = standing(canvas, drain, middle);
     let mut lines = vec![named(drain)];
@@ -153,7 +158,7 @@ fn name_standing(canvas: &mut Canvas, drain: &Drain, at: Point) {
         let deep = measure::length(deep.value.si(), canvas.system);
         lines.push(noted(&format!("{deep} deep below its inlet")));
     }
-    beside(canvas, lines, middle, half, Some(drain.place));
+    beside(canvas, name_of(job, drain, lines, middle), half);
 }
 
 /// A square about a point.
@@ -266,7 +271,7 @@ fn name_run(canvas: &mut Canvas, job: &Job, drain: &Drain, figures: &DrainFigure
         lines.push(noted(&reported.join(", ")));
     }
     let middle = longest.point_at(0.4 * longest.length());
-    beside(canvas, lines, middle, 1.0, Some(drain.place));
+    beside(canvas, name_of(job, drain, lines, middle), 1.0);
 }
 
 /// A pipe to the faces of the gullies and pits at its ends.
@@ -398,30 +403,19 @@ fn noted(words: &str) -> Setting {
 }
 
 /// A label round a point, so far off it.
-fn beside(canvas: &mut Canvas, lines: Vec<Setting>, at: Point, off: f64, link: Option<Place>) {
-    let mut label = Label {
-        lines,
+fn beside(canvas: &mut Canvas, label: Label, off: f64) {
+    let label = Label {
         ink: Ink::Water,
         layer: Layer::Water,
-        link,
-        anchor: at,
-        places: Vec::new(),
-        angle: 0.0,
-        minds_lines: true,
+        ..label
     };
-    let half = room(&label);
-    let (wide, high) = (off + half.0 + 0.6, off + half.1 + 0.6);
-    label.places = [
-        Vector::new(0.0, high),
-        Vector::new(0.0, -high),
-        Vector::new(wide, 0.0),
-        Vector::new(-wide, 0.0),
-        Vector::new(wide, high),
-        Vector::new(-wide, high),
-        Vector::new(wide, -high),
-        Vector::new(-wide, -high),
-    ]
-    .map(|off| at + off)
-    .to_vec();
-    canvas.board.place(&label);
+    canvas.board.place(&label.around(off + 0.6, &SIDES_FIRST));
+}
+
+/// What a drain is called, by its letter where that has no room.
+fn name_of(job: &Job, drain: &Drain, lines: Vec<Setting>, at: Point) -> Label {
+    Label {
+        instead: Instead::Letter(letter_of(job, drain)),
+        ..Label::of(lines, at, Some(drain.place))
+    }
 }

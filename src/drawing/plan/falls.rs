@@ -113,14 +113,13 @@ fn facets(canvas: &mut Canvas, ground: &Ground<'_>) {
         canvas.board.take(arrow);
         let (built, _) = measure::fall(facet.plane.slope(), canvas.system);
         let mut label = Label {
-            lines: vec![lettering::set(&built, LABEL, Face::Medium)],
             ink: Ink::Water,
             layer: Layer::Falls,
-            link,
-            anchor: middle,
-            places: Vec::new(),
-            angle: 0.0,
-            minds_lines: true,
+            ..Label::of(
+                vec![lettering::set(&built, LABEL, Face::Medium)],
+                middle,
+                link,
+            )
         };
         let (wide, high) = room(&label);
         for way in [down.left(), down.right()] {
@@ -169,21 +168,20 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
     let mut bare = places.iter().filter(|at| canvas.board.is_bare(**at));
     let bare = bare.next().copied().unwrap_or(middle);
     let label = Label {
-        lines: vec![
-            lettering::set(
-                &format!("falls {built} {}", compass_word(down.bearing())),
-                LABEL,
-                Face::Medium,
-            ),
-            lettering::set(&reported, NOTE, Face::Regular),
-        ],
         ink: Ink::Water,
         layer: Layer::Falls,
-        link,
-        anchor: bare,
-        places: Vec::new(),
-        angle: 0.0,
-        minds_lines: true,
+        ..Label::of(
+            vec![
+                lettering::set(
+                    &format!("falls {built} {}", compass_word(down.bearing())),
+                    LABEL,
+                    Face::Medium,
+                ),
+                lettering::set(&reported, NOTE, Face::Regular),
+            ],
+            bare,
+            link,
+        )
     };
     canvas.board.place(&label);
 }
@@ -199,14 +197,9 @@ fn stands(
 ) -> bool {
     let arrow = arrow_room(place, down, length);
     let mut label = Label {
-        lines: lines.to_vec(),
         ink: Ink::Water,
         layer: Layer::Falls,
-        link,
-        anchor: place,
-        places: Vec::new(),
-        angle: 0.0,
-        minds_lines: true,
+        ..Label::of(lines.to_vec(), place, link)
     };
     if !canvas.board.is_free(&arrow, true) {
         return false;
@@ -263,14 +256,13 @@ pub(crate) fn water(canvas: &mut Canvas, ground: &Ground<'_>, job: &Job) {
     let words = format!("water to {}", water.value.shown());
     let words = lettering::cut(&words, NOTE, Face::Regular, 60.0);
     let mut label = Label {
-        lines: vec![lettering::set(&words, NOTE, Face::Regular)],
         ink: Ink::Water,
         layer: Layer::Water,
-        link: Some(water.place),
-        anchor: ground.middle(),
-        places: Vec::new(),
-        angle: 0.0,
-        minds_lines: true,
+        ..Label::of(
+            vec![lettering::set(&words, NOTE, Face::Regular)],
+            ground.middle(),
+            Some(water.place),
+        )
     };
     let Some((_, down, _)) = fall(ground) else {
         canvas.board.place(&label);

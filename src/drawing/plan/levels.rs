@@ -3,7 +3,7 @@
 use super::canvas::Canvas;
 use super::dimensions::is_rounding;
 use super::ground::Ground;
-use crate::drawing::display_list::{Extents, Ink, Layer};
+use crate::drawing::display_list::{Extents, Layer};
 use crate::drawing::font::Face;
 use crate::drawing::labels::{Label, room};
 use crate::drawing::legend::{centred, level_mark};
@@ -177,14 +177,12 @@ fn corners(on_paper: &Outline, outline: &Outline) -> Vec<Point> {
 
 fn tell(canvas: &mut Canvas, spot: &Spot, outline: &Outline) {
     let mut label = Label {
-        lines: vec![lettering::set(&spot.words, LABEL, Face::Medium)],
-        ink: Ink::Black,
         layer: Layer::Levels,
-        link: spot.link,
-        anchor: spot.at,
-        places: Vec::new(),
-        angle: 0.0,
-        minds_lines: true,
+        ..Label::of(
+            vec![lettering::set(&spot.words, LABEL, Face::Medium)],
+            spot.at,
+            spot.link,
+        )
     };
     let half = room(&label);
     let mut places: Vec<(bool, f64, Point)> = Vec::new();

@@ -5,7 +5,7 @@ use super::canvas::Canvas;
 use super::ground::{Ground, chain_moved, chains};
 use crate::drawing::display_list::{Extents, Ink, Layer, Mark, Path, Pen, Weight};
 use crate::drawing::font::Face;
-use crate::drawing::labels::{Label, room};
+use crate::drawing::labels::Label;
 use crate::drawing::legend::{SAMPLE, centred};
 use crate::drawing::lettering::{self, LABEL};
 use crate::drawing::measure;
@@ -230,20 +230,11 @@ fn soakaways(canvas: &mut Canvas, job: &Job) {
 
 /// Names a mark under it, over it or beside it.
 fn name(canvas: &mut Canvas, words: &str, (at, half): (Point, f64), link: Option<Place>, ink: Ink) {
-    let mut label = Label {
-        lines: vec![lettering::set(words, LABEL, Face::Medium)],
+    let lines = vec![lettering::set(words, LABEL, Face::Medium)];
+    let label = Label {
         ink,
-        layer: Layer::Names,
-        link,
-        anchor: at,
-        places: Vec::new(),
-        angle: 0.0,
-        minds_lines: true,
+        ..Label::of(lines, at, link)
     };
-    let own = room(&label);
-    let (wide, high) = (half + own.0 + 0.6, half + own.1 + 0.6);
-    label.places = [(0.0, -high), (0.0, high), (wide, 0.0), (-wide, 0.0)]
-        .map(|(x, y)| at + Vector::new(x, y))
-        .to_vec();
-    canvas.board.place(&label);
+    let ways = [(0.0, -1.0), (0.0, 1.0), (1.0, 0.0), (-1.0, 0.0)];
+    canvas.board.place(&label.around(half + 0.6, &ways));
 }

@@ -213,6 +213,13 @@ fn finished(
     around: &Around<'_>,
 ) -> (Drawing, usize) {
     let keyed = std::mem::take(&mut canvas.board.keyed);
+    let listed = std::mem::take(&mut canvas.board.listed);
+    if !listed.is_empty() {
+        canvas.note(format!(
+            "Without room for their number: {}; see the setting out.",
+            listed.join(", ")
+        ));
+    }
     let mut items = std::mem::take(&mut canvas.items);
     items.append(&mut canvas.board.items);
     let drawing = Drawing {
@@ -233,7 +240,10 @@ fn finished(
             notes,
             ..drawing
         };
-        return (bare(drawing, scale, canvas.system), keyed.len());
+        return (
+            bare(drawing, scale, canvas.system),
+            keyed.len() + listed.len(),
+        );
     }
     items.extend(bearings::scale_bar(&sheet.foot, scale, canvas.system));
     let said = Said {
@@ -242,7 +252,7 @@ fn finished(
         notes: &canvas.notes,
     };
     let (mut beside, unsaid) = said.set(sheet);
-    let left_out = unsaid + keyed.len();
+    let left_out = unsaid + keyed.len() + listed.len();
     items.append(&mut beside);
     let mut surfaces = analysis.job.surfaces.iter();
     let about = About {

@@ -5,7 +5,7 @@ use super::canvas::Canvas;
 use super::dimensions::circle;
 use super::fields::{called_briefly, pattern_words, top_course, unit_size};
 use super::ground::Ground;
-use crate::drawing::display_list::{Extents, Ink, Layer};
+use crate::drawing::display_list::Extents;
 use crate::drawing::font::Face;
 use crate::drawing::labels::{Label, room};
 use crate::drawing::lettering::{self, LABEL, NOTE, Setting};
@@ -55,16 +55,7 @@ pub(crate) fn surface(
         let words = format!("{}{}", size.unwrap_or_default(), pattern_words(pattern));
         lines.push(note(&words));
     }
-    let mut label = Label {
-        lines,
-        ink: Ink::Black,
-        layer: Layer::Names,
-        link: Some(surface.name.place),
-        anchor: ground.middle(),
-        places: Vec::new(),
-        angle: 0.0,
-        minds_lines: true,
-    };
+    let mut label = Label::of(lines, ground.middle(), Some(surface.name.place));
     let likes = || {
         let all = grounds.iter();
         all.filter(|own| own.surface.index == surface.index)
@@ -111,15 +102,10 @@ pub(crate) fn holes(canvas: &mut Canvas, ground: &Ground<'_>, grounds: &[Ground<
         lines.extend(size(canvas, hole));
         let middle = hole_middle(hole);
         let mut label = Label {
-            lines,
-            ink: Ink::Black,
-            layer: Layer::Names,
-            link: label.map(|label| label.place),
-            anchor: middle,
             places: vec![middle],
-            angle: 0.0,
             // Centre lines run through it.
             minds_lines: false,
+            ..Label::of(lines, middle, label.map(|label| label.place))
         };
         let half = room(&label);
         let box_at = Extents::about(middle, half.0, half.1);

@@ -270,13 +270,9 @@ fn key_label(words: &str, low: Point, high: Point) -> Label {
         places.extend([left, middle.x, right].map(|x| Point::new(x, y)));
     }
     Label {
-        lines: vec![setting],
-        ink: Ink::Black,
         layer: Layer::Sheet,
-        link: None,
-        anchor: middle,
         places,
-        angle: 0.0,
         minds_lines: false,
+        ..Label::of(vec![setting], middle, None)
     }
 }

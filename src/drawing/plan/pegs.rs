@@ -1,10 +1,11 @@
 //! The pegs of the setting out: a slanting cross on the spot, and its number;
-//! and the points of drains and steps, each with its label.
+//! the two marks that tapes are held at; and the points of drains and steps,
+//! each with its label.
 
 use super::canvas::Canvas;
-use crate::drawing::display_list::{Extents, Ink, Layer, Mark, Path, Pen, Weight};
+use crate::drawing::display_list::{Extents, Layer, Mark, Path, Pen, Weight};
 use crate::drawing::font::Face;
-use crate::drawing::labels::{Label, room};
+use crate::drawing::labels::{CORNERS_FIRST, Instead, Label};
 use crate::drawing::legend::centred;
 use crate::drawing::lettering::{self, LABEL};
 use crate::findings::Place;
@@ -20,6 +21,15 @@ const HALF: f64 = 1.5;
 pub(crate) fn draw(canvas: &mut Canvas, job: &Job) -> Vec<Spot> {
     let found = setting_out(job);
     let link = job.setting_out.as_ref().map(|own| own.place);
+    let marks = found.marks.iter();
+    let marks = marks.flat_map(|own| {
+        [("A", own.first), ("B", own.second)].map(|(label, at)| Spot {
+            label: label.to_owned(),
+            at: canvas.view.point(at),
+            link: own.place,
+        })
+    });
+    let marks: Vec<Spot> = marks.collect();
     let pegs = (1..).zip(&found.pegs);
     let pegs = pegs.map(|(number, peg): (usize, _)| Spot {
         label: number.to_string(),
@@ -33,10 +43,14 @@ pub(crate) fn draw(canvas: &mut Canvas, job: &Job) -> Vec<Spot> {
         link: Some(spot.place),
     });
     let points: Vec<Spot> = points.collect();
+    let told = ["Mark that the tapes are held at", "Marks off this sheet"];
+    let mut on = of_kind(canvas, marks, tape_mark, told);
     let reported = ["Peg, numbered as in the setting out", "Pegs off this sheet"];
-    let mut on = of_kind(canvas, pegs, peg_mark, reported);
+    let pegs = of_kind(canvas, pegs, peg_mark, reported);
     let reported = ["Point, as in the setting out", "Points off this sheet"];
-    on.extend(of_kind(canvas, points, point_mark, reported));
+    let points = of_kind(canvas, points, point_mark, reported);
+    on.extend(pegs);
+    on.extend(points);
     on
 }
 
@@ -74,6 +88,16 @@ fn of_kind(
     on
 }
 
+/// A mark that tapes are held at: a triangle with its foot there.
+fn tape_mark(at: Point) -> Vec<Mark> {
+    let to = |x: f64, y: f64| at + Vector::new(x * HALF, y * HALF);
+    let triangle = [to(0.0, 1.2), to(-1.0, -0.6), to(1.0, -0.6)];
+    vec![Mark::Stroke(
+        vec![Path::polygon(&triangle)],
+        Pen::of(Weight::Heavy),
+    )]
+}
+
 /// The mark of a point: an upright cross.
 fn point_mark(at: Point) -> Vec<Mark> {
     let to = |x: f64, y: f64| at + Vector::new(x * HALF, y * HALF);
@@ -96,33 +120,13 @@ fn peg_mark(at: Point) -> Vec<Mark> {
 
 /// Writes what a point is called beside it, farther off on a leader.
 pub(crate) fn label(canvas: &mut Canvas, spot: &Spot) {
-    let (at, link) = (spot.at, spot.link);
-    let mut label = Label {
-        lines: vec![lettering::set(&spot.label, LABEL, Face::Medium)],
-        ink: Ink::Black,
-        layer: Layer::Names,
-        link,
-        anchor: at,
-        places: Vec::new(),
-        angle: 0.0,
-        minds_lines: true,
+    let lines = vec![lettering::set(&spot.label, LABEL, Face::Medium)];
+    let label = Label {
+        instead: Instead::List,
+        ..Label::of(lines, spot.at, spot.link)
     };
-    let half = room(&label);
-    label.places = [2.0, 3.0]
-        .into_iter()
-        .flat_map(|far| {
-            let around = [
-                (1.0, 1.0),
-                (-1.0, 1.0),
-                (1.0, -1.0),
-                (-1.0, -1.0),
-                (1.0, 0.0),
-                (-1.0, 0.0),
-                (0.0, 1.0),
-                (0.0, -1.0),
-            ];
-            around.map(|(x, y)| at + Vector::new(x * (half.0 + far), y * (half.1 + far)))
-        })
-        .collect();
+    let label = label
+        .around(2.0, &CORNERS_FIRST)
+        .around(3.0, &CORNERS_FIRST);
     canvas.board.place(&label);
 }

@@ -74,14 +74,12 @@ fn tell(canvas: &mut Canvas, edge: &Edge, words: &str) {
         return;
     };
     let mut label = Label {
-        lines: vec![lettering::set(words, LABEL, Face::Medium)],
-        ink: Ink::Black,
         layer: Layer::Dimensions,
-        link: None,
-        anchor: edge.midpoint(),
-        places: Vec::new(),
-        angle: 0.0,
-        minds_lines: true,
+        ..Label::of(
+            vec![lettering::set(words, LABEL, Face::Medium)],
+            edge.midpoint(),
+            None,
+        )
     };
     let half = room(&label);
     let shares = [0.5, 0.35, 0.65, 0.2, 0.8];

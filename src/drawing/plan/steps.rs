@@ -234,16 +234,7 @@ fn sample() -> Vec<Mark> {
 }
 
 fn label_of(own: &Steps, lines: Vec<Setting>, anchor: Point) -> Label {
-    Label {
-        lines,
-        ink: Ink::Black,
-        layer: Layer::Names,
-        link: Some(own.place),
-        anchor,
-        places: Vec::new(),
-        angle: 0.0,
-        minds_lines: true,
-    }
+    Label::of(lines, anchor, Some(own.place))
 }
 
 /// The middle of a label that lies on one side of a point.
