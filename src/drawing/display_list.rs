@@ -384,7 +384,12 @@ impl Extents {
     }
 
     fn axes(&self) -> (Vector, Vector) {
-        let along = Vector::new(1.0, 0.0).turned(self.angle);
+        let east = Vector::new(1.0, 0.0);
+        // Most stand upright: what is not turned needs no sine.
+        let along = match self.angle == 0.0 {
+            true => east,
+            false => east.turned(self.angle),
+        };
         (along, along.left())
     }
 
@@ -418,11 +423,10 @@ impl Extents {
     /// Whether the two share more than a line.
     pub fn overlaps(&self, other: &Extents) -> bool {
         let apart = other.centre - self.centre;
-        let own = [self.axes().0, self.axes().1];
-        let theirs = [other.axes().0, other.axes().1];
-        own.into_iter()
-            .chain(theirs)
-            .all(|way| apart.dot(way).abs() < self.reach(way) + other.reach(way) - 1e-6)
+        let meets = |way: Vector| apart.dot(way).abs() < self.reach(way) + other.reach(way) - 1e-6;
+        let meets_along = |(along, up): (Vector, Vector)| meets(along) && meets(up);
+        let is_turned_alike = self.angle == other.angle;
+        meets_along(self.axes()) && (is_turned_alike || meets_along(other.axes()))
     }
 
     /// Whether a rectangle lies wholly in this one.

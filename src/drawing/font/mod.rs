@@ -70,8 +70,29 @@ impl Face {
     }
 }
 
+/// How many letters are measured once and for all: those of the Latin script.
+const MEASURED: usize = 0x180;
+
 /// How far a letter moves the line on, in ems.
 pub(crate) fn advance(face: Face, letter: char) -> f64 {
+    static REGULAR: LazyLock<Vec<f64>> = LazyLock::new(|| measured(Face::Regular));
+    static MEDIUM: LazyLock<Vec<f64>> = LazyLock::new(|| measured(Face::Medium));
+    let known = match face {
+        Face::Regular => &REGULAR,
+        Face::Medium => &MEDIUM,
+    };
+    let known = known.get(letter as usize).copied();
+    known.unwrap_or_else(|| advance_in_font(face, letter))
+}
+
+fn measured(face: Face) -> Vec<f64> {
+    let letters = (0..MEASURED as u32).map(|letter| char::from_u32(letter).unwrap_or(' '));
+    letters
+        .map(|letter| advance_in_font(face, letter))
+        .collect()
+}
+
+fn advance_in_font(face: Face, letter: char) -> f64 {
     let width = face.font().and_then(|font| {
         let glyph = ttf_parser::GlyphId(face.glyph(letter));
         font.glyph_hor_advance(glyph)
@@ -93,6 +114,10 @@ mod tests {
                 assert_ne!(face.glyph(letter), 0, "{letter}");
             }
             assert_eq!(face.glyph('\u{4e00}'), 0);
+            // What is measured once is what the font says.
+            for letter in ('\0'..='\u{250}').chain(['−', '\u{4e00}']) {
+                assert_eq!(advance(face, letter), advance_in_font(face, letter));
+            }
         }
     }
 }

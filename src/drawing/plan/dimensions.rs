@@ -76,11 +76,9 @@ pub(crate) fn sides(grounds: &[Ground<'_>], frame: &Frame) -> Vec<Side> {
                 .filter(|feature| feature.counts.get(which) == Some(&true))
                 .map(|feature| feature.at)
         };
-        let seen = in_order(
-            counted().filter(|at| is_seen(*at, out, grounds)).collect(),
-            axis,
-            out,
-        );
+        let from_here = Seen::of(grounds, axis, out);
+        let seen = counted().filter(|at| from_here.is_seen(*at));
+        let seen = in_order(seen.collect(), axis, out);
         let all = in_order(counted().collect(), axis, out);
         let whole: Vec<Point> = [all.first(), all.last()]
             .into_iter()
@@ -272,12 +270,39 @@ pub(crate) fn circle(boundary: &Loop) -> Option<(Point, f64)> {
         .then_some((centre, radius))
 }
 
-/// Whether nothing lies between a point and the outside on a side.
-fn is_seen(at: Point, out: Vector, grounds: &[Ground<'_>]) -> bool {
-    let far = at + out * 2000.0;
-    grounds
-        .iter()
-        .all(|ground| clip::length_inside(at, far, &ground.outline) < 0.05)
+/// The grounds of a plan as they are seen from a side, each with how far it
+/// goes along the side and out to it: most lie beside or behind a point and are
+/// not looked at more closely.
+struct Seen<'g, 'j> {
+    axis: Vector,
+    out: Vector,
+    grounds: Vec<(&'g Ground<'j>, (f64, f64), f64)>,
+}
+
+impl<'g, 'j> Seen<'g, 'j> {
+    fn of(grounds: &'g [Ground<'j>], axis: Vector, out: Vector) -> Seen<'g, 'j> {
+        let reach = |ground: &'g Ground<'j>| {
+            let (outline, (_, outer)) = (&ground.outline, ground.outline.extremes(out));
+            (ground, outline.extremes(axis), outer)
+        };
+        Seen {
+            axis,
+            out,
+            grounds: grounds.iter().map(reach).collect(),
+        }
+    }
+
+    /// Whether nothing lies between a point and the outside on its side.
+    fn is_seen(&self, at: Point) -> bool {
+        let far = at + self.out * 2000.0;
+        let from = at - Point::ORIGIN;
+        let (along, outward) = (self.axis.dot(from), self.out.dot(from));
+        let may_hide = |(_, (first, last), outer): &&(&Ground<'_>, (f64, f64), f64)| {
+            (*first..=*last).contains(&along) && *outer > outward
+        };
+        let mut before = self.grounds.iter().filter(may_hide);
+        before.all(|(ground, ..)| clip::length_inside(at, far, &ground.outline) < 0.05)
+    }
 }
 
 /// Points by their place along an axis, of those that share one the outermost.
