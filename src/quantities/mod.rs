@@ -86,8 +86,8 @@ pub use layout::{
 pub use memory::{Memory, figures};
 pub use mixes::{Ingredient, MixFigures};
 pub use money::{
-    CostLine, Heading as CostHeading, HireFigures, MoneyFigures, QuoteFigures, hire_as_scheduled,
-    loose_spoil_m3,
+    CostLine, Heading as CostHeading, HireFigures, MoneyFigures, PricePart, QuoteFigures,
+    hire_as_scheduled, loose_spoil_m3,
 };
 pub use needs::Need;
 pub use orders::{Order, by_supplier};

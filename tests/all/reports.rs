@@ -166,6 +166,33 @@ fn a_client_is_told_no_working() {
     }
 }
 
+/// A client reads what each part of the work comes to, up to the price in all,
+/// and signs under it; where there is no price nobody is asked to sign.
+#[test]
+fn a_client_has_the_price_by_part_and_a_place_to_sign() {
+    let client = words(&html("foundry-court.patio", &["--for", "client"]));
+    let (_, price) = client.split_once("The price").expect("a price");
+    let (price, agreed) = price.split_once("Agreed").expect("a place to sign");
+    let amounts = price.split_whitespace().filter_map(|word| {
+        let digits = word.strip_prefix('£')?.replace([',', '.'], "");
+        digits.parse::<u64>().ok()
+    });
+    let amounts: Vec<u64> = amounts.collect();
+    let (total, parts) = amounts.split_last().expect("a total");
+    assert!(parts.len() > 3, "{price}");
+    assert_eq!(parts.iter().sum::<u64>(), *total, "{price}");
+    for place in ["Signature", "Date", "Client", "site office"] {
+        assert!(agreed.contains(place), "{place}: {agreed}");
+    }
+    for spec in ["weir-lane.patio", "thistle-bank.patio"] {
+        let client = words(&html(spec, &["--for", "client"]));
+        assert!(client.contains("not ready to sign"), "{spec}");
+        assert!(!client.contains("Signature"), "{spec}");
+    }
+    let crew = words(&html("foundry-court.patio", &["--for", "crew"]));
+    assert!(!crew.contains("Signature"), "{crew}");
+}
+
 /// What is ordered is wanted on the day on which the work begins that takes it.
 #[test]
 fn what_is_ordered_has_the_day_by_which_it_is_wanted() {

@@ -4,10 +4,12 @@ mod amounts;
 mod headings;
 mod hire;
 mod periods;
+mod price;
 mod spoil;
 
 pub use headings::{CostLine, Heading};
 pub use hire::{HireFigures, hire_as_scheduled};
+pub use price::PricePart;
 pub use spoil::loose_spoil_m3;
 
 pub(super) use headings::Ground;

@@ -100,11 +100,8 @@ fn fact(caption: &str, value: String, note: &str) -> Fact {
 /// sum of bare costs is no price.
 fn price(analysis: &Analysis) -> Fact {
     let money = analysis.figures.money.as_deref();
-    let is_price = money.is_some_and(|money| {
-        let profit = [CostHeading::Margin, CostHeading::Markup];
-        profit.iter().any(|own| money.line(*own).is_some())
-    });
-    let total = money.and_then(|money| money.total()).filter(|_| is_price);
+    let money = money.filter(|money| money.is_price());
+    let total = money.and_then(|money| money.total());
     match total {
         Some(total) => {
             let mut lines = money.into_iter().flat_map(|money| &money.costs);

@@ -122,6 +122,9 @@ fn document(analysis: &Analysis, handing: &Handing<'_>) -> Document {
                 blocks.extend(figures::tables(analysis, "quote", "Quotes"));
             }
             blocks.extend(foot::blocks(analysis, reader));
+            if reader == Reader::Client {
+                blocks.extend(cost::price(analysis));
+            }
         }
     }
     handed(analysis, (path, handing.today), blocks)
