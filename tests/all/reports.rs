@@ -193,6 +193,30 @@ fn a_client_has_the_price_by_part_and_a_place_to_sign() {
     assert!(!crew.contains("Signature"), "{crew}");
 }
 
+/// What is assumed of several things by one name says of which each is.
+#[test]
+fn what_is_assumed_says_of_what() {
+    let mut several = 0;
+    for spec in [
+        "saltbush-rise.patio",
+        "larch-drive.patio",
+        "fern-walk.patio",
+    ] {
+        let page = html(spec, &[]);
+        let (_, assumed) = page.split_once(">Assumed</h2>").expect("what is assumed");
+        let (assumed, _) = assumed.split_once("</ul>").expect("a list");
+        let items = assumed.split("<li>").skip(1);
+        let names: Vec<&str> = items
+            .filter_map(|item| Some(item.split_once(": ")?.0))
+            .collect();
+        for (place, name) in names.iter().enumerate() {
+            assert!(!names[..place].contains(name), "{spec}: {name} twice");
+            several += usize::from(name.contains(", for "));
+        }
+    }
+    assert!(several > 1, "{several} names are told apart");
+}
+
 /// What is ordered is wanted on the day on which the work begins that takes it.
 #[test]
 fn what_is_ordered_has_the_day_by_which_it_is_wanted() {
