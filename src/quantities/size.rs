@@ -152,20 +152,24 @@ impl Size {
     /// `600 mm by 450 mm by 38 mm`, `1 1/2 in thick`, `110 mm across`.
     pub fn shown(&self, system: System) -> String {
         let length = |metres: f64| show::length(metres, system);
-        let face = |(long, wide): &(f64, f64)| format!("{} by {}", length(*long), length(*wide));
+        let face = |(long, wide): &(f64, f64)| show::sides([*long, *wide], system).join(" by ");
         match self {
             Size::Across(wide) => format!("{} across", length(*wide)),
             Size::Clear(wide, deep) => format!("{} clear", face(&(*wide, *deep))),
             Size::Piece { faces, thickness } => {
+                if let ([(long, wide)], Some((least, most))) = (faces.as_slice(), thickness)
+                    && is_same(*least, *most)
+                {
+                    return show::sides([*long, *wide, *least], system).join(" by ");
+                }
                 let sides: Vec<String> = faces.iter().map(face).collect();
                 let thick = thickness.map(|(least, most)| match is_same(least, most) {
-                    true if sides.len() == 1 => format!(" by {}", length(least)),
                     true => format!("{} thick", length(least)),
                     false => format!("{} to {} thick", length(least), length(most)),
                 });
                 let sides = sides.join(" and ");
                 match thick {
-                    Some(thick) if sides.is_empty() || thick.starts_with(' ') => sides + &thick,
+                    Some(thick) if sides.is_empty() => thick,
                     Some(thick) => format!("{sides}, {thick}"),
                     None => sides,
                 }

@@ -208,11 +208,7 @@ pub(super) fn price_decimal(price: &Quantity) -> Option<String> {
 
 /// A size of paving: `600 mm by 900 mm`.
 pub(super) fn size(of: &SizeFigures, system: System) -> String {
-    format!(
-        "{} by {}",
-        length(of.length_m, system),
-        length(of.width_m, system)
-    )
+    show::sides([of.length_m, of.width_m], system).join(" by ")
 }
 
 #[cfg(test)]

@@ -11,7 +11,7 @@ use crate::quantities::{
     setting_out,
 };
 use crate::report::setout::{setout_level, setout_tape};
-use crate::report::trade::{UNKNOWN, length, volume};
+use crate::report::trade::{UNKNOWN, volume};
 use crate::report::words::listed;
 use crate::text::capital;
 use crate::units::{System, show};
@@ -258,7 +258,7 @@ fn levels(own: &SurfaceSettingOut, figures: &SurfaceFigures, system: System) -> 
 }
 
 fn signed(metres: f64, system: System) -> String {
-    let size = length(metres.abs(), system);
+    let size = setout_level(metres.abs(), system);
     match metres < 0.0 {
         true => format!("−{size}"),
         false => size,

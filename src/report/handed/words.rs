@@ -215,42 +215,43 @@ fn run(own: &Drain, figures: &DrainFigures, system: System) -> String {
 /// deep with a pipe of 100 mm`.
 fn sizes(body: &DrainBody, system: System) -> Option<String> {
     let shown = |size: &Stated<Quantity>| length(size.value.si(), system);
-    let deep = |deep: &Option<Stated<Quantity>>| {
-        let deep = deep
-            .as_ref()
-            .map(|deep| format!(" and {} deep", shown(deep)));
-        deep.unwrap_or_default()
+    let si = |size: &Stated<Quantity>| size.value.si();
+    let both = |one: &Stated<Quantity>, other: &Stated<Quantity>| {
+        show::sides([si(one), si(other)], system)
     };
     match body {
         DrainBody::Channel { clear, .. } => {
             let (wide, deep) = clear.as_ref()?;
-            Some(format!(
-                " {} wide and {} deep inside",
-                shown(wide),
-                shown(deep)
-            ))
+            let [wide, deep] = both(wide, deep);
+            Some(format!(" {wide} wide and {deep} deep inside"))
         }
         DrainBody::Gully { wide, .. } => Some(format!(" {} wide", shown(wide.as_ref()?))),
         DrainBody::Pipe(pipe) => Some(format!(" {}", shown(pipe.size.as_ref()?))),
-        DrainBody::Trench {
-            wide,
-            deep: depth,
-            pipe,
-        } => {
+        DrainBody::Trench { wide, deep, pipe } => {
             let pipe = pipe.as_ref().and_then(|pipe| pipe.size.as_ref());
             let pipe = pipe.map(|size| format!(" with a pipe of {}", shown(size)));
             let pipe = pipe.unwrap_or_default();
-            Some(format!(" {} wide{}{pipe}", shown(wide), deep(depth)))
-        }
-        DrainBody::Soakaway {
-            pit, deep: depth, ..
-        } => {
-            let deep = deep(depth);
-            Some(match pit {
-                Pit::Box(wide, long) => format!(" {} by {}{deep}", shown(wide), shown(long)),
-                Pit::Round(across) => format!(" {} across{deep}", shown(across)),
+            Some(match deep {
+                Some(deep) => {
+                    let [wide, deep] = both(wide, deep);
+                    format!(" {wide} wide and {deep} deep{pipe}")
+                }
+                None => format!(" {} wide{pipe}", shown(wide)),
             })
         }
+        DrainBody::Soakaway { pit, deep, .. } => Some(match (pit, deep) {
+            (Pit::Box(wide, long), Some(deep)) => {
+                let sides = show::sides([si(wide), si(long), si(deep)], system);
+                let [wide, long, deep] = sides;
+                format!(" {wide} by {long} and {deep} deep")
+            }
+            (Pit::Box(wide, long), None) => format!(" {}", both(wide, long).join(" by ")),
+            (Pit::Round(across), Some(deep)) => {
+                let [across, deep] = both(across, deep);
+                format!(" {across} across and {deep} deep")
+            }
+            (Pit::Round(across), None) => format!(" {} across", shown(across)),
+        }),
     }
 }
 

@@ -158,11 +158,11 @@ fn cells(sheet: &Sheet<'_>, word: &str, part: &StepsPart) -> [String; 8] {
     ]
 }
 
-/// `pieces of 1.2 m by 375 mm, 48 kg each`, and how it falls.
+/// `pieces of 1200 mm by 375 mm, 48 kg each`, and how it falls.
 fn tread_words(own: Option<&Steps>, part: Option<&StepsPart>, system: System) -> Vec<String> {
     let piece = part.and_then(|part| {
         let (along, deep) = part.piece_m?;
-        let (along, deep) = (length(along, system), length(deep, system));
+        let [along, deep] = show::sides([along, deep], system);
         let each = part
             .piece_kg
             .map(|one| format!(", {} each", mass(one, system)));

@@ -242,14 +242,13 @@ fn layout(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
     }
     if let Some(least) = &layout.least {
         parts.push(format!(
-            "smallest piece{} {} by {}, {} of a unit",
+            "smallest piece{} {}, {} of a unit",
             if layout.over_valleys > 0 {
                 " at the edges"
             } else {
                 ""
             },
-            length(least.length_m, sheet.system),
-            length(least.width_m, sheet.system),
+            show::sides([least.length_m, least.width_m], sheet.system).join(" by "),
             share(least.share),
         ));
     }

@@ -28,10 +28,32 @@ pub fn read_off(metres: f64, system: System) -> String {
     length(mark, system)
 }
 
+/// The sides of one thing, all in one unit: what has a side under a metre is in
+/// millimetres, `1800 mm` by `320 mm`.
+pub fn sides<const N: usize>(metres: [f64; N], system: System) -> [String; N] {
+    let is_short = |side: &f64| rounds_below(MILLIMETRE.from_base(*side), 1_000);
+    let is_in_millimetres = system == System::Metric && metres.iter().any(is_short);
+    metres.map(|side| match is_in_millimetres && !is_short(&side) {
+        // No comma: two sides in a list would read as more.
+        true => measure(MILLIMETRE.from_base(side), 0, " mm").replace(',', ""),
+        false => length(side, system),
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::{NO_FIGURE, TOO_LARGE};
     use super::*;
+
+    #[test]
+    fn the_sides_of_one_thing_are_in_one_unit() {
+        let metric = |sides: [f64; 3]| super::sides(sides, System::Metric).join(" by ");
+        assert_eq!(metric([1.8, 0.32, 0.05]), "1800 mm by 320 mm by 50 mm");
+        assert_eq!(metric([1.8, 1.5, 1.2]), "1.8 m by 1.5 m by 1.2 m");
+        assert_eq!(metric([0.6, 0.6, 0.0055]), "600 mm by 600 mm by 5.5 mm");
+        let imperial = super::sides([0.6096, 0.3048], System::Imperial);
+        assert_eq!(imperial.join(" by "), "24\" by 12\"");
+    }
 
     #[test]
     fn metric_lengths_are_in_millimetres_below_a_metre() {

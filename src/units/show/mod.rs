@@ -25,7 +25,7 @@ pub use digits::{NO_FIGURE, TOO_LARGE, grouped, number};
 pub use feet_inches::{feet_inches, inches};
 pub use flow::flow;
 pub use in_unit::in_unit;
-pub use length::{length, read_off};
+pub use length::{length, read_off, sides};
 pub use mass::{coverage, density, load, mass, strength};
 pub use measure::{angle, output, rainfall, temperature, time};
 pub use price::price;
