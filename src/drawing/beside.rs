@@ -191,7 +191,7 @@ impl<'s> Columns<'s> {
         for keyed in keyed {
             let lines: Vec<String> = keyed.words.iter().map(with_fractions).collect();
             let mut words = lines.join(", ");
-            if keyed.mark.is_none() {
+            if !keyed.is_on_plan {
                 words += " (no room on the plan)";
             }
             let width = self.width() - 7.0;
@@ -318,16 +318,7 @@ pub(crate) fn title_block(panel: &Panel, title: &Title) -> Vec<Item> {
     let left = panel.low.x + PAD;
     let is_small = panel.width() < 75.0;
     let capital = if is_small { 4.0 } else { TITLE };
-    let mut lines = lettering::broken(&title.job, capital, Face::Medium, width);
-    let is_longer = lines.len() > 2;
-    lines.truncate(2);
-    if let Some(last) = lines.last_mut()
-        && is_longer
-    {
-        let words = format!("{} …", last.words());
-        let words = lettering::cut(&words, capital, Face::Medium, width);
-        *last = lettering::set(&words, capital, Face::Medium);
-    }
+    let lines = lettering::fitted_lines(&title.job, capital, Face::Medium, (width, 2));
     let mut y = panel.high.y - PAD;
     for line in lines {
         y -= capital;
@@ -335,8 +326,7 @@ pub(crate) fn title_block(panel: &Panel, title: &Title) -> Vec<Item> {
         y -= 2.0;
     }
     y -= LABEL + 0.6;
-    let drawing = lettering::cut(&title.drawing, LABEL, Face::Regular, width);
-    let drawing = lettering::set(&drawing, LABEL, Face::Regular);
+    let drawing = lettering::fitted(&title.drawing, LABEL, Face::Regular, width);
     marks.push(text(Point::new(left, y), drawing, Ink::Black));
     y -= 2.4;
     let rule = |y: f64| {
@@ -350,7 +340,7 @@ pub(crate) fn title_block(panel: &Panel, title: &Title) -> Vec<Item> {
             let x = left + half * number as f64;
             let fitting = |text: &str, capital, face| {
                 let room = half - PAD - 1.0;
-                lettering::set(&lettering::cut(text, capital, face, room), capital, face)
+                lettering::fitted(text, capital, face, room)
             };
             let caption = fitting(caption, NOTE, Face::Regular);
             marks.push(text(Point::new(x, y - 1.4 - NOTE), caption, Ink::Pale));

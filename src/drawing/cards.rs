@@ -32,8 +32,7 @@ pub fn buckets(fills: &[(u32, String)]) -> Drawing {
     for (index, (count, name)) in fills.iter().enumerate() {
         let fill = if *count == 1 { "fill" } else { "fills" };
         let figure = lettering::set(&format!("{count} {fill}"), LABEL, Face::Medium);
-        let name = lettering::cut(name, LABEL, Face::Regular, WIDE - 30.0);
-        let name = lettering::set(&name, LABEL, Face::Regular);
+        let name = lettering::fitted(name, LABEL, Face::Regular, WIDE - 30.0);
         let drawn = if *count > MOST { 1 } else { *count };
         let words = figure.width + 1.4 + name.width;
         let wide = words.max(NEXT * f64::from(drawn));

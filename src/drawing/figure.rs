@@ -71,8 +71,7 @@ impl Sketch {
 
     /// Writes what a part of it is called, no wider than it.
     pub(crate) fn heading(&mut self, link: Option<Place>, words: &str, corner: Point, width: f64) {
-        let words = lettering::cut(words, HEADING, Face::Medium, width);
-        let setting = lettering::set(&words, HEADING, Face::Medium);
+        let setting = lettering::fitted(words, HEADING, Face::Medium, width);
         let at = Point::new(corner.x, corner.y - HEADING);
         self.write(link, at, setting, Ink::Black);
     }

@@ -114,9 +114,11 @@ impl Label {
 /// A label that stands in the key.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Keyed {
-    /// What stands in its ring, a number or a letter; `None` if not even that
-    /// found a place on the plan.
+    /// What stands in its ring: a number, or the letter by which other sheets
+    /// know it too; a number is for what has a ring alone.
     pub mark: Option<String>,
+    /// Whether its ring found a place on the plan.
+    pub is_on_plan: bool,
     /// Its words.
     pub words: Vec<Setting>,
     /// The entry that it comes from.
@@ -129,8 +131,8 @@ impl Keyed {
         let words: Vec<String> = self.words.iter().map(Setting::words).collect();
         let words = words.join(", ");
         match &self.mark {
-            Some(mark) => format!("{mark}: {words}."),
-            None => format!("Without room on the plan: {words}."),
+            Some(mark) if self.is_on_plan => format!("{mark}: {words}."),
+            _ => format!("Without room on the plan: {words}."),
         }
     }
 }
@@ -335,19 +337,21 @@ impl Board {
     /// Writes a label into the key, the same words as one line of it, and gives
     /// what its ring holds.
     fn key(&mut self, label: &Label, has_ring: bool) -> Option<String> {
-        let mark = has_ring.then(|| match &label.instead {
-            Instead::Letter(letter) => letter.clone(),
-            Instead::Number | Instead::List => self.next_number(),
-        });
+        let mark = match &label.instead {
+            Instead::Letter(letter) => Some(letter.clone()),
+            Instead::Number | Instead::List => has_ring.then(|| self.next_number()),
+        };
         let mut keyed = self.keyed.iter_mut();
         match keyed.find(|keyed| keyed.words == label.lines) {
             Some(keyed) => {
                 keyed.mark = keyed.mark.take().or(mark);
+                keyed.is_on_plan |= has_ring;
                 keyed.mark.clone()
             }
             None => {
                 self.keyed.push(Keyed {
                     mark: mark.clone(),
+                    is_on_plan: has_ring,
                     words: label.lines.clone(),
                     link: label.link,
                 });
@@ -482,7 +486,7 @@ mod tests {
         // No leader takes words as wide as the plan; a ring has room.
         let mut board = Board::new(Extents::about(Point::new(50.0, 50.0), 30.0, 20.0));
         board.place(&label(&"wide ".repeat(20)));
-        assert!(board.keyed.iter().any(|keyed| keyed.mark.is_some()));
+        assert!(board.keyed.iter().any(|keyed| keyed.is_on_plan));
     }
 
     #[test]

@@ -151,6 +151,49 @@ pub(crate) fn broken(text: &str, capital: f64, face: Face, width: f64) -> Vec<Se
     lines.iter().map(|line| set(line, capital, face)).collect()
 }
 
+/// The sizes that a line is set in, the largest first, before it is cut.
+const SIZES: [f64; 7] = [TITLE, 4.0, HEADING, 3.0, LABEL, 2.1, NOTE];
+
+/// A line in so wide a place: as large as is asked for, smaller where only that
+/// leaves it whole, and cut where it is too long for the smallest type.
+pub(crate) fn fitted(text: &str, capital: f64, face: Face, width: f64) -> Setting {
+    let smaller = SIZES.into_iter().filter(|size| *size < capital);
+    let sizes = std::iter::once(capital).chain(smaller);
+    let mut set = sizes.map(|size| set(text, size, face));
+    let whole = set.find(|setting| setting.width <= width);
+    whole.unwrap_or_else(|| {
+        let least = capital.min(NOTE);
+        self::set(&cut(text, least, face, width), least, face)
+    })
+}
+
+/// A text in so wide a place and so many lines: as large as is asked for, smaller
+/// where only that leaves it whole; what is too long for the smallest type is cut.
+pub(crate) fn fitted_lines(
+    text: &str,
+    capital: f64,
+    face: Face,
+    (width, most): (f64, usize),
+) -> Vec<Setting> {
+    let is_whole = |lines: &Vec<Setting>| {
+        lines.len() <= most && lines.iter().all(|line| !line.words().ends_with('…'))
+    };
+    let smaller = SIZES.into_iter().filter(|size| *size < capital);
+    let sizes = std::iter::once(capital).chain(smaller);
+    let mut broken = sizes.map(|size| broken(text, size, face, width));
+    if let Some(whole) = broken.find(is_whole) {
+        return whole;
+    }
+    let mut lines = self::broken(text, NOTE, face, width);
+    let is_longer = lines.len() > most;
+    lines.truncate(most);
+    if let Some(last) = lines.last_mut().filter(|_| is_longer) {
+        let words = format!("{} …", last.words());
+        *last = set(&cut(&words, NOTE, face, width), NOTE, face);
+    }
+    lines
+}
+
 /// As much of a text as a width takes, with dots for the rest.
 pub(crate) fn cut(text: &str, capital: f64, face: Face, width: f64) -> String {
     if set(text, capital, face).width <= width {
@@ -302,6 +345,24 @@ mod tests {
         assert!(lines.len() > 1 && lines.iter().all(|line| line.width <= 20.0));
         let cut = cut(&"w".repeat(99), 1.8, Face::Regular, 20.0);
         assert!(cut.ends_with('…') && set(&cut, 1.8, Face::Regular).width <= 20.0);
+    }
+
+    #[test]
+    fn what_is_long_is_set_smaller_before_it_is_cut() {
+        let words = "Terrace, steps and long walk at Upper Mill";
+        let line = |width: f64| fitted(words, HEADING, Face::Medium, width);
+        let (roomy, close, tight) = (line(200.0), line(50.0), line(20.0));
+        assert_eq!(
+            (roomy.words(), close.words()),
+            (words.to_owned(), words.to_owned())
+        );
+        assert!(close.width < roomy.width && close.width <= 50.0);
+        assert!(tight.words().ends_with('…') && tight.width <= 20.0);
+        let lines = |width: f64| fitted_lines(words, TITLE, Face::Medium, (width, 2));
+        let whole = lines(45.0);
+        assert!(whole.len() <= 2 && !whole.iter().any(|line| line.words().contains('…')));
+        let cut = lines(12.0);
+        assert!(cut.len() == 2 && cut.iter().any(|line| line.words().contains('…')));
     }
 
     #[test]

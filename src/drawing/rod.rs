@@ -75,8 +75,7 @@ fn rod_marks(rod: &[RodMark]) -> (Vec<Mark>, f64) {
         words = y;
         let base = y - LABEL / 2.0;
         let room = ROD - OFF - 1.0;
-        let name = lettering::cut(&own.name, LABEL, Face::Regular, room);
-        let name = lettering::set(&name, LABEL, Face::Regular);
+        let name = lettering::fitted(&own.name, LABEL, Face::Regular, room);
         let at = Point::new(ROD - OFF - name.width, base);
         marks.push(text(at, name, Ink::Black));
         let figure = lettering::set(&own.figure, LABEL, Face::Medium);
@@ -119,11 +118,9 @@ fn board_marks(under: &UnderBoard) -> (Vec<Mark>, f64) {
     for (along, mark) in &under.rows {
         y -= STEP;
         let room = MARKED - BOARD - 3.0;
-        let along = lettering::cut(along, LABEL, Face::Regular, room);
-        let along = lettering::set(&along, LABEL, Face::Regular);
+        let along = lettering::fitted(along, LABEL, Face::Regular, room);
         marks.push(text(Point::new(BOARD, y), along, Ink::Black));
-        let mark = lettering::cut(mark, LABEL, Face::Medium, WIDE - MARKED);
-        let mark = lettering::set(&mark, LABEL, Face::Medium);
+        let mark = lettering::fitted(mark, LABEL, Face::Medium, WIDE - MARKED);
         marks.push(text(Point::new(MARKED, y), mark, Ink::Black));
     }
     (marks, -y + LABEL)

@@ -7,6 +7,7 @@ mod chance;
 mod contours;
 mod edges;
 mod further;
+mod named;
 mod readers;
 
 use std::sync::Arc;

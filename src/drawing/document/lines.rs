@@ -216,8 +216,7 @@ fn rule_under(pieces: &mut Vec<Piece<'_>>, width: f64) {
 /// The bar on top of a page.
 pub(crate) fn warning(words: &str, width: f64) -> Line {
     let high = 9.0;
-    let words = lettering::cut(words, HEADING, Face::Medium, width - 8.0);
-    let setting = lettering::set(&words, HEADING, Face::Medium);
+    let setting = lettering::fitted(words, HEADING, Face::Medium, width - 8.0);
     let strip = Path::rectangle(Point::new(0.0, -high - BEFORE), Point::new(width, -BEFORE));
     let at = Point::new(4.0, -BEFORE - (high + HEADING) / 2.0);
     Line {

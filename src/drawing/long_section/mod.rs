@@ -71,12 +71,25 @@ fn long_section(sketch: &mut Sketch, layout: &Layout, block: &Block<'_, '_>, roo
     picture::draw(sketch, block, &frame);
 }
 
+/// The most drains that a heading names.
+const MOST_NAMED: usize = 3;
+
 fn heading(chain: &Chain<'_>) -> String {
-    let names: Vec<String> = chain
-        .runs
-        .iter()
-        .map(|run| run.drain.name.value.replace('-', " "))
-        .collect();
+    let (count, runs) = (chain.runs.len(), chain.runs.iter());
+    let named = match count > MOST_NAMED {
+        true => MOST_NAMED - 1,
+        false => count,
+    };
+    let names = runs
+        .take(named)
+        .map(|run| run.drain.name.value.replace('-', " "));
+    let names = names.collect::<Vec<_>>().join(", ");
+    let more = (count > named).then(|| format!(" and {} more", count - named));
     let to = chain.to.map(|to| format!(" to {}", to.replace('-', " ")));
-    capital(&format!("{}{}", names.join(", "), to.unwrap_or_default()))
+    capital(
+        &[Some(names), more, to]
+            .into_iter()
+            .flatten()
+            .collect::<String>(),
+    )
 }

@@ -118,8 +118,7 @@ pub(crate) fn draw(drawn: &mut Sketch, ends: &Ends<'_>, layout: &Layout) {
 fn row(drawn: &mut Sketch, cut: &Cut<'_>, course: &Course<'_>, at: Point) {
     let link = Some(course.layer.place);
     let base = at.y - LABEL / 2.0;
-    let name = lettering::cut(&name(course, drawn.region), LABEL, Face::Regular, NAME);
-    let name = lettering::set(&name, LABEL, Face::Regular);
+    let name = lettering::fitted(&name(course, drawn.region), LABEL, Face::Regular, NAME);
     drawn.write(link, Point::new(at.x, base), name, Ink::Black);
     for (cell, right) in cells(drawn, cut, course).into_iter().zip(COLUMNS) {
         let setting = lettering::set(&cell, LABEL, Face::Medium);
