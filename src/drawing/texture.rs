@@ -14,6 +14,12 @@ pub(crate) enum Texture {
     /// Irregular stone, about so many millimetres across on the paper: corners
     /// where three stones meet, never closed.
     Stone(f64),
+    /// Stones with square corners in courses of all heights, these ways: the
+    /// corners where three meet, never closed.
+    Ashlar(Vector),
+    /// Units too small to be drawn one by one: strokes the way that they lie,
+    /// and whether others lie across.
+    Units(Vector, bool),
     /// Gravel and the like: dots and open rings.
     Gravel,
     /// Concrete: dots, and a triangle now and then.
@@ -51,6 +57,8 @@ pub(crate) fn marks(texture: Texture, seed: u64, origin: Point, outline: &Outlin
     };
     match texture {
         Texture::Stone(across) => ground.stone(across),
+        Texture::Ashlar(along) => ground.ashlar(along),
+        Texture::Units(along, is_crosswise) => ground.units(along, is_crosswise),
         Texture::Gravel => ground.gravel(),
         Texture::Concrete => ground.concrete(),
         Texture::Sand => ground.sand(),
@@ -67,6 +75,9 @@ struct Ground<'o> {
 const FINE: Pen = Pen::of(Weight::Fine);
 /// The least and the most that stones of the texture are across.
 const STONES: (f64, f64) = (5.8, 18.0);
+/// From one corner of ashlar to the next, and from one small unit to the next.
+const SQUARE: f64 = 6.0;
+const UNIT: f64 = 3.2;
 
 impl Ground<'_> {
     /// The cells of a grid of this step that the outline may touch.
@@ -95,6 +106,59 @@ impl Ground<'_> {
     /// Whether a mark of this radius lies in the outline.
     fn takes(&self, at: Point, radius: f64) -> bool {
         self.outline.contains(at) && self.outline.distance_to_boundary(at) > radius + 0.2
+    }
+
+    /// Three arms at a corner, the middle one to any of four sides.
+    fn ashlar(&self, along: Vector) -> Vec<Mark> {
+        let mut arms = Vec::new();
+        for cell in self.turned_cells(SQUARE, along) {
+            let at = self.strewn_along(cell, SQUARE, along);
+            if !self.outline.contains(at) {
+                continue;
+            }
+            let quarter = (4.0 * self.chance(cell, 2)).floor() * std::f64::consts::FRAC_PI_2;
+            for turn in [0.0, 0.5, 1.5] {
+                let way = along.turned(quarter + turn * std::f64::consts::PI);
+                let long = SQUARE * (0.2 + 0.12 * self.chance(cell, 3 + (2.0 * turn) as u64));
+                let pieces = clip::inside(at, at + way * long, self.outline);
+                arms.extend(pieces.into_iter().map(|(from, to)| Path::line(from, to)));
+            }
+        }
+        vec![Mark::Stroke(arms, FINE.in_ink(Ink::Grey))]
+    }
+
+    fn units(&self, along: Vector, is_crosswise: bool) -> Vec<Mark> {
+        let mut strokes = Vec::new();
+        for cell in self.turned_cells(UNIT, along) {
+            let at = self.strewn_along(cell, UNIT, along);
+            let lies_across = is_crosswise && (cell.0 + cell.1).rem_euclid(2) == 1;
+            let way = if lies_across { along.left() } else { along };
+            let half = way * (0.22 * UNIT);
+            if self.takes(at + half, 0.0) && self.takes(at + -half, 0.0) {
+                strokes.push(Path::line(at + -half, at + half));
+            }
+        }
+        vec![Mark::Stroke(strokes, FINE.in_ink(Ink::Grey))]
+    }
+
+    /// The cells of a grid of this step that the outline may touch, the grid
+    /// turned this way about its origin.
+    fn turned_cells(&self, step: f64, along: Vector) -> Vec<(i64, i64)> {
+        let span = |way: Vector| {
+            let (low, high) = self.outline.extremes(way);
+            let from = way.dot(self.origin - Point::ORIGIN);
+            ((low - from) / step).floor() as i64 - 1..=((high - from) / step).ceil() as i64
+        };
+        let (columns, rows) = (span(along), span(along.left()));
+        columns
+            .flat_map(|column| rows.clone().map(move |row| (column, row)))
+            .collect()
+    }
+
+    /// A place in a cell of a grid that is turned.
+    fn strewn_along(&self, cell: (i64, i64), step: f64, along: Vector) -> Point {
+        let off = |count: i64, which| (count as f64 + 0.2 + 0.6 * self.chance(cell, which)) * step;
+        self.origin + along * off(cell.0, 0) + along.left() * off(cell.1, 1)
     }
 
     fn gravel(&self) -> Vec<Mark> {

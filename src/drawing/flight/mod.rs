@@ -46,6 +46,7 @@ fn unknown(sketch: &mut Sketch, profile: &Profile<'_>) {
     let own = profile.own;
     let stated = [
         ("treads", own.tread.is_some()),
+        ("bed", own.bed.is_some()),
         ("risers", own.riser.is_some()),
         ("core", own.core.is_some()),
         ("base", own.base.is_some()),
@@ -53,7 +54,12 @@ fn unknown(sketch: &mut Sketch, profile: &Profile<'_>) {
     let is_drawn = |word: &str| profile.parts.iter().any(|part| part.word == word);
     let of = |wanted: bool| -> Vec<&str> {
         let left = stated.iter().filter(|(word, is_stated)| {
-            let has_none = *word == "treads" && profile.flight.treads() == 0;
+            let has_none = match *word {
+                "treads" => profile.flight.treads() == 0,
+                // Treads may lie on their core as they are.
+                "bed" => !*is_stated,
+                _ => false,
+            };
             *is_stated == wanted && !is_drawn(word) && !has_none
         });
         left.map(|(word, _)| *word).collect()

@@ -149,6 +149,8 @@ struct Shape {
     thick: Option<f64>,
     out: f64,
     lift: f64,
+    /// How thick what the treads are bedded in is, if they are.
+    bed: Option<f64>,
     /// How thick the facing is.
     facing: Option<f64>,
 }
@@ -178,6 +180,11 @@ impl Shape {
                 .and_then(|tread| tread.nosing.as_ref())
                 .map_or(0.0, si),
             lift: fall * flight.going_m,
+            bed: own
+                .bed
+                .as_ref()
+                .and_then(|bed| bed.thickness.as_ref())
+                .map(si),
             facing,
         }
     }
@@ -203,6 +210,12 @@ impl Shape {
             Some(before) => self.nosing(before).y + self.lift,
             None => self.foot,
         }
+    }
+
+    /// How far a riser and the core end below the front of a tread: its own
+    /// thickness, and that of its bed.
+    fn over(&self) -> f64 {
+        self.thick.unwrap_or(0.0) + self.bed.unwrap_or(0.0)
     }
 
     fn treads(&self) -> impl Iterator<Item = u32> {
@@ -245,7 +258,7 @@ impl Shape {
         if let (Some(facing), Some(thick)) = (&own.riser, self.facing) {
             let one = |index: u32| {
                 let over = match index + 1 < self.risers {
-                    true => self.thick.unwrap_or(0.0),
+                    true => self.over(),
                     false => paving.or(self.thick).unwrap_or(0.0),
                 };
                 let (low, high) = (self.stands(index), self.nosing(index).y - over);
@@ -258,6 +271,26 @@ impl Shape {
                 filling: Filling::Units,
                 pieces: (0..self.risers).filter_map(one).collect(),
                 place: facing.place,
+            });
+        }
+        if let (Some(bed), Some(deep), Some(thick)) = (&own.bed, self.bed, self.thick) {
+            // Under all of each but its nosing.
+            let one = |index: u32| {
+                let (from, to) = (self.line(index), self.line(index + 1));
+                let under = self.nosing(index).y - thick;
+                vec![
+                    Point::new(from, under - deep),
+                    Point::new(to, under + self.lift - deep),
+                    Point::new(to, under + self.lift),
+                    Point::new(from, under),
+                ]
+            };
+            parts.push(Part {
+                word: "bed",
+                material: bed.of.value.name(),
+                filling: Filling::Bedding,
+                pieces: self.treads().map(one).collect(),
+                place: bed.place,
             });
         }
         if let (Some(tread), Some(thick)) = (&own.tread, self.thick) {
@@ -285,16 +318,16 @@ impl Shape {
 
     /// The core under all treads, in steps.
     fn core(&self, bottom: f64) -> Option<Vec<Point>> {
-        let (thick, behind) = (self.thick.unwrap_or(0.0), self.facing.unwrap_or(0.0));
+        let (over, behind) = (self.over(), self.facing.unwrap_or(0.0));
         let first = self.nosing(0);
         let mut corners = Vec::new();
         for index in self.treads() {
-            let front = self.nosing(index).y - thick;
+            let front = self.nosing(index).y - over;
             let (from, to) = (self.line(index) + behind, self.line(index + 1));
             corners.push(Point::new(from, self.stands(index).max(bottom)));
             corners.push(Point::new(from, front));
             corners.push(Point::new(to, front + self.lift));
-            corners.push(Point::new(to, front + self.lift + thick));
+            corners.push(Point::new(to, front + self.lift + over));
         }
         let last = corners.pop()?;
         corners.push(Point::new(last.x, bottom));
@@ -302,7 +335,7 @@ impl Shape {
         let stands = self.foot.max(bottom);
         corners.insert(0, Point::new(self.line(0), stands));
         corners.insert(0, Point::new(self.line(0), bottom));
-        (first.y - thick > bottom).then_some(corners)
+        (first.y - over > bottom).then_some(corners)
     }
 }
 

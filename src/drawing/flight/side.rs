@@ -409,6 +409,13 @@ fn described(own: &Steps, word: &str, system: crate::units::System) -> Option<St
             let flat = facing.flat.map(|_| "laid flat".to_owned());
             [thick, flat, courses].into_iter().flatten().collect()
         }
+        "bed" => {
+            let thick = own.bed.as_ref()?.thickness.as_ref();
+            thick
+                .map(|own| format!("{} thick", shown(own)))
+                .into_iter()
+                .collect()
+        }
         "base" => {
             let base = own.base.as_ref()?;
             let thick = base.layer.thickness.as_ref();

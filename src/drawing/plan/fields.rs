@@ -2,6 +2,7 @@
 
 use super::canvas::Canvas;
 use super::ground::Ground;
+use super::rows;
 use crate::drawing::clip;
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
 use crate::drawing::legend::{boxed, sample_field};
@@ -33,8 +34,7 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
         (Role::Slab, _) => Texture::Concrete,
         (_, Some(Pattern::Irregular)) => Texture::Stone(across(canvas, surface)),
         (_, Some(pattern @ (Pattern::Rings | Pattern::Courses | Pattern::Ashlar))) => {
-            let words = format!("{}; not drawn unit by unit", pattern_words(pattern));
-            canvas.explain(boxed(Vec::new()), &title, Some(words));
+            rows::draw(canvas, ground, pattern, top);
             return;
         }
         (_, Some(pattern)) => {
@@ -205,10 +205,12 @@ fn units(canvas: &mut Canvas, ground: &Ground<'_>, pattern: Pattern, title: &str
         words += &format!(" at {:.0}°", angle.to_degrees());
     }
     let Some(lines) = pattern::lines(pattern, &lattice, &ground.outline) else {
-        let why = match lattice.cell.0.min(lattice.cell.1) < pattern::NARROWEST {
-            true => "too small to draw at this scale",
-            false => "its units do not make up the pattern, which is not drawn",
-        };
+        if lattice.cell.0.min(lattice.cell.1) < pattern::NARROWEST {
+            let lies = (pattern, lattice.along);
+            rows::small_units(canvas, ground, lies, (title, words), link);
+            return;
+        }
+        let why = "its units do not make up the pattern, which is not drawn";
         canvas.explain(boxed(Vec::new()), title, Some(format!("{words}; {why}")));
         return;
     };
@@ -243,7 +245,7 @@ fn in_field(canvas: &Canvas, ground: &Ground<'_>, lines: &[(Point, Point)]) -> V
 }
 
 /// What borders leave of a surface, on the paper; all of it without any.
-fn pieces(canvas: &Canvas, ground: &Ground<'_>) -> Vec<Outline> {
+pub(crate) fn pieces(canvas: &Canvas, ground: &Ground<'_>) -> Vec<Outline> {
     let Some(border) = ground.surface.borders.last() else {
         return vec![ground.outline.clone()];
     };

@@ -16,6 +16,7 @@ mod names;
 mod parts;
 mod pegs;
 mod radii;
+mod rows;
 mod steps;
 
 pub(crate) use fields::called_briefly;
