@@ -38,6 +38,8 @@ pub(crate) struct Figure {
     pub legend: Legend,
     /// Whether what is drawn is large enough to be made out.
     pub is_clear: bool,
+    /// Whether it would be larger with more height and no more width.
+    pub is_squeezed: bool,
     /// Whether levels are told in it.
     pub has_levels: bool,
 }
@@ -108,6 +110,7 @@ impl Sketch {
             scale: scale.clone(),
             legend: self.legend,
             is_clear: true,
+            is_squeezed: false,
             has_levels: true,
         }
     }

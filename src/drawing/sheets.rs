@@ -121,17 +121,29 @@ pub fn sheets(
 }
 
 /// Draws what goes with the plan bare, each kind in the first of so many rooms
-/// on a page in which it can be made out; what else there is to say of it is in
-/// its notes.
+/// on a page in which it can be made out and is as large as its width lets it,
+/// or where none does that in the first in which it can be made out; what else
+/// there is to say of it is in its notes.
 pub fn figures(analysis: &Analysis, rooms: &[(f64, f64)]) -> Vec<Drawing> {
     let drawn = FURTHER.iter().flat_map(|kind| {
-        let mut drawn = rooms.iter().map(|room| (kind.draw)(analysis, *room));
-        let clear = |figures: &Vec<Figure>| figures.iter().all(|own| own.is_clear);
-        let first = drawn.next().unwrap_or_default();
-        match clear(&first) {
-            true => first,
-            false => drawn.find(clear).unwrap_or(first),
+        let mut best: Vec<Figure> = Vec::new();
+        for (number, room) in rooms.iter().enumerate() {
+            let drawn = (kind.draw)(analysis, *room);
+            let rank = |figures: &[Figure]| {
+                let is_clear = figures.iter().all(|own| own.is_clear);
+                (
+                    is_clear,
+                    is_clear && !figures.iter().any(|own| own.is_squeezed),
+                )
+            };
+            if number == 0 || rank(&drawn) > rank(&best) {
+                best = drawn;
+            }
+            if rank(&best) == (true, true) {
+                break;
+            }
         }
+        best
     });
     drawn.map(Figure::alone).collect()
 }

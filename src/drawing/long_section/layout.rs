@@ -35,6 +35,8 @@ pub(crate) struct Layout {
     pub width: f64,
     /// How much the names of stations take over a picture.
     pub names: f64,
+    /// Whether its width alone would let lengths be drawn larger.
+    pub is_squeezed: bool,
 }
 
 /// A long section.
@@ -90,8 +92,10 @@ impl Layout {
         let highest = (room.1 - fixed).clamp(LEAST_HIGH, MOST_HIGH);
         let wide = room.0 - CAPTIONS - PAST;
         let (along, heights) = scales(system, longest / wide, deepest / highest);
+        let (widest, _) = scales(system, longest / wide, 0.0);
         let drawn = (longest * per_metre(&along)).max(most(&|own| own.table.width(), 0.0));
         Layout {
+            is_squeezed: widest.ratio < along.ratio,
             along,
             heights,
             width: (CAPTIONS + drawn + PAST).min(room.0),

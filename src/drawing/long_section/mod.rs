@@ -43,6 +43,7 @@ pub(crate) fn long_sections(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure
         long_section(&mut sketch, &layout, block, room.0);
         Figure {
             is_clear: layout.is_clear(&blocks),
+            is_squeezed: layout.is_squeezed,
             ..sketch.figure(&layout.along)
         }
     });

@@ -7,9 +7,12 @@ use crate::drawing::clip;
 use crate::drawing::display_list::{Extents, Layer, Mark, Path, Pen, Weight};
 use crate::drawing::font::Face;
 use crate::drawing::labels::Label;
+use crate::drawing::legend::lined;
 use crate::drawing::lettering::{self, LABEL};
 use crate::drawing::measure;
 use crate::geometry::{Edge, Loop, Outline, Point, Vector};
+use crate::text::capital;
+use crate::vocabulary::spelled_in;
 
 /// From the outermost thing to the first line, and from line to line.
 const FIRST: f64 = 8.0;
@@ -358,6 +361,12 @@ pub(crate) fn draw(canvas: &mut Canvas, side: &Side, figure: f64, strips: &[Outl
                 };
                 let pen = if is_of_figure { FINE } else { CENTRE };
                 stroke(canvas, (start, end + side.out * OVER), pen);
+                if !is_of_figure {
+                    let middle = spelled_in(canvas.region, "centre");
+                    let title = format!("{} or side of an opening", capital(&middle));
+                    let note = Some("carried out to its dimension".to_owned());
+                    canvas.explain(lined(CENTRE), &title, note);
+                }
             }
         }
         figures(canvas, side, row, &on_line);

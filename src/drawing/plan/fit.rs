@@ -223,13 +223,17 @@ pub(crate) fn fit(
             .flatten()
             .collect(),
     };
-    let sheet = |size: &Size| match choice.room {
-        Some(room) => Sheet::bare(room),
-        None => Sheet::new(*size, choice.is_upright),
+    // Where the sheet is left open it may stand, if the plan is larger so.
+    let ways: &[bool] = match choice.sheet.is_some() || choice.is_upright {
+        true => &[choice.is_upright],
+        false => &[false, true],
     };
+    let sheets = sizes.iter().flat_map(|size| match choice.room {
+        Some(room) => vec![Sheet::bare(room)],
+        None => ways.iter().map(|way| Sheet::new(*size, *way)).collect(),
+    });
     let mut found: Option<Fitting> = None;
-    for size in &sizes {
-        let sheet = sheet(size);
+    for sheet in sheets {
         let panel = plan_panel(&sheet, has_errors);
         let scale = match &choice.scale {
             Some(scale) if figure.fits(scale, &panel) => scale.clone(),
@@ -297,7 +301,7 @@ pub(crate) fn larger(
     fitting: &Fitting,
     has_errors: bool,
 ) -> Option<Fitting> {
-    let sheet = Sheet::new(fitting.sheet.size.larger()?, choice.is_upright);
+    let sheet = Sheet::new(fitting.sheet.size.larger()?, fitting.sheet.is_upright);
     let panel = plan_panel(&sheet, has_errors);
     let scale = match &choice.scale {
         Some(scale) => scale.clone(),

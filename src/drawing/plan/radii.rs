@@ -6,9 +6,12 @@ use super::ground::Ground;
 use crate::drawing::display_list::{Extents, Ink, Layer, Mark, Path, Pen, Weight};
 use crate::drawing::font::Face;
 use crate::drawing::labels::{Label, room};
+use crate::drawing::legend::centred;
 use crate::drawing::lettering::{self, LABEL};
 use crate::drawing::measure;
 use crate::geometry::{Edge, Outline, Point, Vector};
+use crate::text::capital;
+use crate::vocabulary::spelled_in;
 
 /// Arcs that are told of together.
 struct Round {
@@ -140,16 +143,25 @@ fn centre(canvas: &mut Canvas, edge: &Edge, strips: &[Outline]) {
     if is_in_building || !canvas.board.is_free(&extents, true) {
         return;
     }
-    let line = |way: Vector| Path::line(at + way * -3.0, at + way * 3.0);
+    for mark in centre_mark(at, 3.0) {
+        canvas.draw(Layer::Dimensions, None, mark);
+    }
+    canvas.board.take(extents);
+    let sample = centred(|middle| centre_mark(middle, 2.6));
+    let title = format!(
+        "{} of an arc",
+        capital(&spelled_in(canvas.region, "centre"))
+    );
+    canvas.explain(sample, &title, None);
+}
+
+/// A cross that reaches so far, with a ring.
+fn centre_mark(at: Point, reach: f64) -> Vec<Mark> {
+    let line = |way: Vector| Path::line(at + way * -reach, at + way * reach);
     let cross = vec![
         line(Vector::new(1.0, 0.0)),
         line(Vector::new(0.0, 1.0)),
         Path::circle(at, 0.9),
     ];
-    canvas.draw(
-        Layer::Dimensions,
-        None,
-        Mark::Stroke(cross, Pen::of(Weight::Fine)),
-    );
-    canvas.board.take(extents);
+    vec![Mark::Stroke(cross, Pen::of(Weight::Fine))]
 }

@@ -176,15 +176,17 @@ impl Pegs {
 
     /// Puts the pegs that are to stand so far clear of every dig.
     fn put_clear(&mut self, surface: &Surface, mut beyond: Vec<Beyond>, clear: f64) -> Vec<PegOn> {
-        // A peg out of a corner is on the line of no edge: where others stand
-        // it would be in their way.
+        // A peg out of a corner, or out of an end of an arc, is on the line of no
+        // edge: where others stand it would be in their way.
         let is_spare = |stands: &Stands| matches!(stands, Stands::OutOfCorner(..));
         beyond.sort_by_key(|(.., stands)| is_spare(stands));
         let mut on = Vec::new();
         for (from, meant, stands) in beyond {
             let (at, driven_into) = self.digs.clear(from, meant, clear);
             let is_held = driven_into == DrivenInto::Ground;
-            if is_spare(&stands) && (!is_held || self.is_in_the_way(at)) {
+            let is_on_no_line = is_spare(&stands) || matches!(stands, Stands::OutOf(_));
+            let is_left_out = is_spare(&stands) && !is_held;
+            if is_left_out || is_on_no_line && self.is_in_the_way(at) {
                 continue;
             }
             on.push(PegOn {

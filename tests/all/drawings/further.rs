@@ -243,6 +243,84 @@ fn steps_with_a_long_run_are_drawn_on_paper_that_shows_them() {
     }
 }
 
+/// The bed of treads is drawn between them and the core; treads without one
+/// lie on it as they are, and nothing is said to be missing.
+#[test]
+fn treads_are_drawn_on_their_bed() {
+    let core = "  core york-stone, to foot\n";
+    let bedded = yard().replace(
+        "  risers 4\n",
+        &format!("  risers 4\n{core}  bed sharp-sand, 30 mm\n"),
+    );
+    let bare = yard().replace("  risers 4\n", &format!("  risers 4\n{core}"));
+    let unsized_bed = bedded.replace("  bed sharp-sand, 30 mm\n", "  bed sharp-sand\n");
+    let words = |text: &str| words_of(text, "").join(" ");
+    assert!(
+        words(&bedded).contains("Bed: sharp sand 30 thick"),
+        "{}",
+        words(&bedded)
+    );
+    for (text, is_lost) in [(&bedded, false), (&bare, false), (&unsized_bed, true)] {
+        let words = words(text);
+        assert!(words.contains("Treads: "), "{words}");
+        assert_eq!(
+            words.contains("for want of a size: bed"),
+            is_lost,
+            "{words}"
+        );
+        assert!(!words.contains("not drawn: bed"), "{words}");
+    }
+}
+
+/// A plan that is larger on a sheet that stands has one, where none is asked
+/// for.
+#[test]
+fn a_long_plan_from_north_to_south_stands() {
+    let sheet = |east: u32, north: u32, choice: &Choice| {
+        let text = format!(
+            "job \"Drive\"\n  units metric\nshape a\n  rectangle {east} m by {north} m\n\
+             surface a\n  shape a\n"
+        );
+        let drawn = sheets(&analysed(&text), "drive.patio", choice).expect("it fits");
+        let plan = drawn.first().expect("a plan");
+        (plan.size.1 > plan.size.0, plan.scale)
+    };
+    let open = Choice::default();
+    assert_eq!(sheet(4, 26, &open), (true, 100.0));
+    assert!(!sheet(26, 4, &open).0);
+    let asked = Choice {
+        sheet: Some(Size::A3),
+        ..Choice::default()
+    };
+    assert_eq!(sheet(4, 26, &asked), (false, 200.0));
+}
+
+/// A long section is as large as its width lets it be, on as much of a page as
+/// it takes.
+#[test]
+fn a_deep_long_section_is_not_squeezed_into_half_a_page() {
+    let deep = DRAINS.replace(
+        "invert -700 mm at (0 m, 0 m)",
+        "invert -2700 mm at (0 m, 0 m)",
+    );
+    let deep = deep.replace("  invert -900 mm at (8 m, 0 m)\n", "");
+    let rooms = [(170.0, 125.0), (170.0, 250.0)];
+    let scale = |rooms: &[(f64, f64)]| {
+        let drawn = drylay::drawing::figures(&analysed(&deep), rooms);
+        drawn
+            .iter()
+            .map(|drawing| drawing.scale)
+            .fold(0.0, f64::max)
+    };
+    assert!(
+        scale(&rooms) < scale(&rooms[..1]),
+        "{} {}",
+        scale(&rooms),
+        scale(&rooms[..1])
+    );
+    assert_eq!(scale(&rooms), scale(&rooms[1..]));
+}
+
 #[test]
 fn no_sheet_of_figures_is_half_empty() {
     let specs = crate::folder::Folder::of_specs();
