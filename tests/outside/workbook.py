@@ -18,7 +18,7 @@ import openpyxl
 UNKNOWN = "–"
 SHEETS = ["Orders", "Quantities", "Mixes", "Cost"]
 # Sheets of what not every job has.
-MORE = ["Steps", "Schedule"]
+MORE = ["Steps", "Drains", "Schedule"]
 
 
 def calculated(path):
@@ -76,6 +76,17 @@ def check(path):
     for line in costs:
         wanted = UNKNOWN if line["amount"] is None else float(line["amount"])
         assert any(same(amount, wanted) for amount in amounts), line
+    # What is written there as a number is what the spec states as one.
+    items = {line["name"] for line in costs if line["heading"] == "item"}
+    for row in book["Cost"].iter_rows(min_row=6):
+        if isinstance(row[1].value, (int, float)):
+            assert row[0].value in items, f"{row[0].value}: {row[1].value} is no formula"
+    names = [drain["name"] for drain in said.get("drains") or []]
+    assert ("Drains" in book.sheetnames) == bool(names), book.sheetnames
+    if names:
+        rows = book["Drains"].iter_rows(min_row=6, values_only=True)
+        told = list(dict.fromkeys(row[0] for row in rows if row[0]))
+        assert told == names, told
     if costs:
         total = anew[lowered(place_of(book, "amount_total"))]
         wanted = UNKNOWN if costs[-1]["amount"] is None else float(costs[-1]["amount"])

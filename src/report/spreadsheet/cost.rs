@@ -4,16 +4,17 @@
 use rust_xlsxwriter::XlsxError;
 
 use super::orders::{DELIVERIES, GOODS, amount, money_heading, price};
+use super::quantities::{Units, measured};
 use super::table::{Book, Cell, Table, numbers, said, sum_of_all, to_the_cent, words};
 use crate::analysis::Analysis;
-use crate::model::{Budget, Profit, Stated, Tax};
+use crate::model::{Budget, Period, Profit, Stated, Tax};
 use crate::quantities::{CostHeading, CostLine, MoneyFigures};
-use crate::units::Quantity;
 use crate::units::unit::HOUR;
+use crate::units::{Quantity, System};
 
 /// Adds the sheet.
 pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError> {
-    let currency = book.currency;
+    let (currency, system) = (book.currency, book.system);
     let columns = vec![
         words("", 34.0),
         numbers(money_heading("Amount", currency), 14.0, "#,##0.00"),
@@ -28,13 +29,15 @@ pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError>
     let money = analysis.figures.money.as_deref();
     let budget = analysis.job.budget.as_ref();
     if let Some(money) = money {
-        let hire = hires(&mut table, money)?;
+        let hire = hires(&mut table, analysis, money)?;
         if let Some(budget) = budget {
+            let spoil = spoil(&mut table, budget, money, system)?;
             let sheet = Lines {
                 analysis,
                 budget,
                 money,
                 hire,
+                spoil,
             };
             names = sheet.write(&mut table)?;
         }
@@ -45,18 +48,47 @@ pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError>
         .try_for_each(|(name, cell): (String, String)| book.name(&name, &cell))
 }
 
-/// What is hired; the cells of the amounts.
-fn hires(table: &mut Table<'_>, money: &MoneyFigures) -> Result<Vec<String>, XlsxError> {
+/// What is hired, each period that is paid for and each time that it is brought
+/// a row of its own; the cells of the amounts.
+fn hires(
+    table: &mut Table<'_>,
+    analysis: &Analysis,
+    money: &MoneyFigures,
+) -> Result<Vec<String>, XlsxError> {
     let mut cells = Vec::new();
-    for hire in &money.hires {
-        let row = table.next();
-        cells.push(format!("B{row}"));
-        table.row(vec![
-            said(&format!("hire of {}", hire.name)),
-            Cell::Number(amount(hire.cost)),
-            Cell::Number(hire.days.map(f64::from)),
-            said("days"),
-        ])?;
+    for (hire, stated) in money.hires.iter().zip(analysis.job.hires.iter()) {
+        let name = format!("hire of {}", hire.name);
+        if hire.cost.is_none() {
+            cells.push(format!("B{}", table.next()));
+            table.row(vec![
+                said(&name),
+                Cell::Number(None),
+                Cell::Number(hire.days.map(f64::from)),
+                said("days"),
+                Cell::Empty,
+                Cell::Empty,
+                hire.unknown.map_or(Cell::Empty, said),
+            ])?;
+            continue;
+        }
+        let currency = analysis.job.heading.currency();
+        let rate = |of: &Quantity| price(Some(&of.resolved(currency)));
+        for (period, count) in &hire.paid {
+            let mut prices = stated.prices.iter();
+            let each = prices.find(|price| price.period == *period);
+            let each = each.and_then(|own| rate(&own.price));
+            let of = match period {
+                Period::Days(1) => "days".to_owned(),
+                Period::Days(days) => format!("× {days} days"),
+                Period::Weekend => "weekends".to_owned(),
+            };
+            cells.push(times(table, &name, (f64::from(*count), &of), each)?);
+        }
+        if let Some(each) = &stated.delivery {
+            let brought = (f64::from(hire.fetched), "times");
+            let name = format!("bringing {}", hire.name);
+            cells.push(times(table, &name, brought, rate(&each.value))?);
+        }
     }
     if !cells.is_empty() {
         table.gap();
@@ -64,11 +96,71 @@ fn hires(table: &mut Table<'_>, money: &MoneyFigures) -> Result<Vec<String>, Xls
     Ok(cells)
 }
 
+/// A row of so many times a rate; the cell of what that comes to.
+fn times(
+    table: &mut Table<'_>,
+    name: &str,
+    (count, of): (f64, &str),
+    rate: Option<f64>,
+) -> Result<String, XlsxError> {
+    let row = table.next();
+    table.row(vec![
+        said(name),
+        Cell::Formula(count_by_rate(row), rate.map(|rate| count * rate)),
+        Cell::Number(Some(count)),
+        said(of),
+        Cell::Number(rate),
+    ])?;
+    Ok(format!("B{row}"))
+}
+
+/// The quantity of a row times its rate, to the cent; a dash where one of them
+/// is not known.
+fn count_by_rate(row: u32) -> String {
+    let both = to_the_cent(&format!("C{row}*E{row}"));
+    format!("=IF(COUNT(C{row},E{row})=2,{both},\"–\")")
+}
+
+/// The spoil that is got rid of and what a load of it holds: the cells of both.
+struct Spoil {
+    loose: String,
+    load: Option<String>,
+}
+
+fn spoil(
+    table: &mut Table<'_>,
+    budget: &Budget,
+    money: &MoneyFigures,
+    system: System,
+) -> Result<Option<Spoil>, XlsxError> {
+    let Some(disposal) = &budget.disposal else {
+        return Ok(None);
+    };
+    let unit = Units::of(system).volume;
+    let mut row = |name: &str, cubic_metres: Option<f64>| {
+        let cell = format!("C{}", table.next());
+        table.row(vec![
+            said(name),
+            Cell::Empty,
+            measured(cubic_metres, unit),
+            said(unit.symbol),
+        ])?;
+        Ok::<String, XlsxError>(cell)
+    };
+    let loose = row("loose spoil", money.spoil_m3)?;
+    let load = disposal.load.as_ref();
+    let load = load.map(|load| row("one load holds", Some(load.value.si())));
+    let load = load.transpose()?;
+    table.gap();
+    Ok(Some(Spoil { loose, load }))
+}
+
 struct Lines<'a> {
     analysis: &'a Analysis,
     budget: &'a Budget,
     money: &'a MoneyFigures,
     hire: Vec<String>,
+    spoil: Option<Spoil>,
 }
 
 impl Lines<'_> {
@@ -134,16 +226,17 @@ impl Lines<'_> {
                 Some(formula) => Cell::Formula(formula, known),
                 None => Cell::Number(known),
             },
-            quantity.map_or(Cell::Empty, |quantity| Cell::Number(Some(quantity))),
-            of.map_or(Cell::Empty, said),
+            quantity,
+            of.map_or(Cell::Empty, |of| said(&of)),
             rate.map_or(Cell::Empty, |rate| Cell::Number(Some(rate))),
             share.map_or(Cell::Empty, |share| Cell::Number(Some(share.value.si()))),
             line.unknown.as_deref().map_or(Cell::Empty, said),
         ]
     }
 
-    /// The hours and their rate, or the loads and what one costs.
-    fn worked(&self, line: &CostLine) -> (Option<f64>, Option<&'static str>, Option<f64>) {
+    /// What a line is worked out from: the hours and their rate, the spoil or
+    /// its loads and what each costs.
+    fn worked(&self, line: &CostLine) -> (Cell, Option<String>, Option<f64>) {
         match line.heading {
             CostHeading::Labour => {
                 let labour = self.budget.labour.as_ref();
@@ -155,10 +248,38 @@ impl Lines<'_> {
                     let hour = Quantity::one(&HOUR);
                     own.rate.value.times(hour).ok()
                 });
-                (hours, Some("hours"), price(rate.as_ref()))
+                let hours = hours.map_or(Cell::Empty, |hours| Cell::Number(Some(hours)));
+                (hours, Some("hours".to_owned()), price(rate.as_ref()))
             }
-            _ => (None, None, None),
+            CostHeading::Disposal => self.disposed().unwrap_or((Cell::Empty, None, None)),
+            _ => (Cell::Empty, None, None),
         }
+    }
+
+    /// The loads of spoil that are begun, or the spoil where each cubic metre or
+    /// yard has its price, and what one costs.
+    fn disposed(&self) -> Option<(Cell, Option<String>, Option<f64>)> {
+        let (disposal, spoil) = (self.budget.disposal.as_ref()?, self.spoil.as_ref()?);
+        let unit = Units::of(self.analysis.job.heading.system()).volume;
+        let loose = self.money.spoil_m3;
+        let currency = self.analysis.job.heading.currency();
+        let each = disposal.price.value.resolved(currency);
+        Some(match (&disposal.load, &spoil.load) {
+            (Some(load), Some(holds)) => {
+                let loads = loose.map(|loose| (loose / load.value.si() - 1e-9).ceil());
+                let (loose, dash) = (&spoil.loose, "\"–\"");
+                let begun = format!("ROUNDUP(ROUND({loose}/{holds},9),0)");
+                let formula = format!("=IF(COUNT({loose},{holds})=2,{begun},{dash})");
+                let loads = Cell::Formula(formula, loads);
+                (loads, Some("loads".to_owned()), price(Some(&each)))
+            }
+            _ => {
+                let rate = each.times(Quantity::one(unit)).ok();
+                let formula = format!("={}", spoil.loose);
+                let loose = Cell::Formula(formula, loose.map(|own| unit.from_base(own)));
+                (loose, Some(unit.symbol.to_owned()), price(rate.as_ref()))
+            }
+        })
     }
 
     fn formula(&self, line: &CostLine, row: u32, first: u32) -> Option<String> {
@@ -179,11 +300,9 @@ impl Lines<'_> {
             }
             CostHeading::Deliveries => line.amount.map(|_| format!("={DELIVERIES}")),
             CostHeading::Hire => Some(sum_of_all(&self.hire)),
-            CostHeading::Labour => Some(format!(
-                "=IF(COUNT(C{row},E{row})=2,{},\"–\")",
-                to_the_cent(&format!("C{row}*E{row}"))
-            )),
-            CostHeading::Disposal | CostHeading::Item(_) => None,
+            CostHeading::Labour => Some(count_by_rate(row)),
+            CostHeading::Disposal => line.amount.map(|_| count_by_rate(row)),
+            CostHeading::Item(_) => None,
             CostHeading::Tax(index) => {
                 let tax = self.tax(index)?;
                 let on = before().filter(|(_, line)| tax.is_on(line.heading));

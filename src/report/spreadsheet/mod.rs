@@ -1,7 +1,9 @@
-//! The take-off as a workbook: orders, quantities, mixes, steps, schedule and
-//! cost, sums as formulas, so that a price changed in it changes the total.
+//! The take-off as a workbook: orders, quantities, mixes, steps, drains,
+//! schedule and cost, sums as formulas, so that a price changed in it changes
+//! the total.
 
 mod cost;
+mod drains;
 mod mixes;
 mod orders;
 mod quantities;
@@ -57,6 +59,7 @@ fn written(analysis: &Analysis, folder: &str, today: &str) -> Result<Vec<u8>, Xl
     quantities::add(&mut book, analysis)?;
     mixes::add(&mut book, analysis)?;
     steps::add(&mut book, analysis)?;
+    drains::add(&mut book, analysis)?;
     schedule::add(&mut book, analysis)?;
     cost::add(&mut book, analysis)?;
     book.workbook.save_to_buffer()
