@@ -32,10 +32,8 @@ pub(crate) fn page(document: &Document) -> String {
             }
             body {
                 main {
-                    (warning(document))
-                    @for block in &document.blocks {
-                        (part(block))
-                        @if matches!(block, Block::Chapter | Block::NewPage) { (warning(document)) }
+                    @for (number, blocks) in chapters(&document.blocks).enumerate() {
+                        (chapter(document, number == 0, blocks))
                     }
                 }
                 footer { (document.foot) }
@@ -43,6 +41,34 @@ pub(crate) fn page(document: &Document) -> String {
         }
     };
     markup.into_string()
+}
+
+/// The blocks from one chapter or new page to the next, with what begins each;
+/// a sheet, which has a page of its own, parts them too.
+fn chapters(blocks: &[Block]) -> impl Iterator<Item = &[Block]> {
+    let begins = |block: &Block| matches!(block, Block::Chapter | Block::NewPage);
+    let is_sheet = |block: &Block| matches!(block, Block::Sheet(_));
+    blocks.chunk_by(move |one, next| {
+        let parts = is_sheet(one) || is_sheet(next) && !begins(one);
+        !begins(next) && !parts
+    })
+}
+
+/// A chapter, kept on one page where that holds it.
+fn chapter(document: &Document, is_first: bool, blocks: &[Block]) -> Markup {
+    let begins = blocks.first();
+    let is_chapter = matches!(begins, Some(Block::Chapter));
+    let is_new_page = matches!(begins, Some(Block::NewPage));
+    let rest = blocks
+        .iter()
+        .filter(|block| !matches!(block, Block::Chapter | Block::NewPage));
+    html! {
+        section.chapter[is_chapter] {
+            @if is_new_page { div.page {} }
+            @if is_first || is_chapter || is_new_page { (warning(document)) }
+            @for block in rest { (part(block)) }
+        }
+    }
 }
 
 /// What must be read before all else, on top of what may be handed out by
