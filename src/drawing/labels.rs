@@ -126,15 +126,23 @@ pub(crate) struct Keyed {
 }
 
 impl Keyed {
-    /// Its words after its mark.
-    pub(crate) fn sentence(&self) -> String {
+    fn said(&self) -> String {
         let words: Vec<String> = self.words.iter().map(Setting::words).collect();
-        let words = words.join(", ");
-        match &self.mark {
-            Some(mark) if self.is_on_plan => format!("{mark}: {words}."),
-            _ => format!("Without room on the plan: {words}."),
-        }
+        words.join(", ")
     }
+}
+
+/// The key in sentences: each of a ring by its mark, what has none in one.
+pub(crate) fn sentences(keyed: &[Keyed]) -> Vec<String> {
+    let on_plan = keyed.iter().filter(|own| own.is_on_plan);
+    let marked = on_plan.filter_map(|own| Some(format!("{}: {}.", own.mark.as_ref()?, own.said())));
+    let mut all: Vec<String> = marked.collect();
+    let others = keyed.iter().filter(|own| !own.is_on_plan).map(Keyed::said);
+    let others = others.collect::<Vec<_>>().join("; ");
+    if !others.is_empty() {
+        all.push(format!("Without room on the plan: {others}."));
+    }
+    all
 }
 
 /// The plan's part of the sheet, with what already stands on it.

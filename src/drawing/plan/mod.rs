@@ -33,7 +33,7 @@ use super::beside::{self, Said, sheet_item};
 use super::cropped::cropped;
 use super::display_list::{Drawing, Extents, Ink, Item, Layer};
 use super::font::Face;
-use super::labels::{Board, Keyed};
+use super::labels::{self, Board};
 use super::legend::Legend;
 use super::lettering::{self, LABEL};
 use super::scale::Scale;
@@ -234,7 +234,7 @@ fn finished(
         notes: Vec::new(),
     };
     if sheet.is_bare {
-        let mut notes: Vec<String> = keyed.iter().map(Keyed::sentence).collect();
+        let mut notes = labels::sentences(&keyed);
         notes.append(&mut canvas.notes);
         let drawing = Drawing {
             items,

@@ -257,9 +257,9 @@ mod tests {
         let drawn = rings(middle, 2.0, &field);
         // Of 2 and 4 mm whole circles; from 6 to 10 two arcs each; no farther
         // one goes past the corners, at 11.18.
-        let ends = |path: &Path| path.edges.iter().flat_map(|edge| [edge.start, edge.end]);
         for path in &drawn {
-            for end in ends(path) {
+            let edges = path.edges.iter();
+            for end in edges.flat_map(|edge| [edge.start, edge.end]) {
                 let off = end.distance(middle) % 2.0;
                 assert!(off.min(2.0 - off) < 1e-6, "{end:?}");
                 assert!(end.x > -1e-3 && end.x < 20.001 && end.y > -1e-3 && end.y < 10.001);

@@ -52,7 +52,7 @@ mod tests {
         assert_eq!(metric([1.8, 1.5, 1.2]), "1.8 m by 1.5 m by 1.2 m");
         assert_eq!(metric([0.6, 0.6, 0.0055]), "600 mm by 600 mm by 5.5 mm");
         let imperial = super::sides([0.6096, 0.3048], System::Imperial);
-        assert_eq!(imperial.join(" by "), "24\" by 12\"");
+        assert_eq!(imperial.join(" by "), "2' 0\" by 1' 0\"");
     }
 
     #[test]
