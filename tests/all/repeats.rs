@@ -277,9 +277,10 @@ fn a_lawn_takes_as_many_as_there_may_be() {
     );
 }
 
-/// Each stone is set out by its middle, and the hole round it by nothing.
+/// Each stone is set out by its middle and its corners, and the hole round it by
+/// nothing.
 #[test]
-fn each_is_set_out_by_its_middle() {
+fn each_is_set_out_by_itself() {
     let how = "4 in all, every 700 mm between centres, toward east";
     let marks = "\nsetting-out\n  from (0, 5 m) and (6 m, 5 m)\n";
     let text = row("rectangle 600 mm by 400 mm", how) + LAWN + marks;
@@ -294,8 +295,8 @@ fn each_is_set_out_by_its_middle() {
         assert!(at.distance(Point::new(east, 0.2)) < 1e-9);
         assert_eq!(*level, Some(0.0));
     }
-    // Four corners of the first stone, and four of the lawn.
-    assert_eq!(found.pegs.len(), 8);
+    // Four corners of each stone, and four of the lawn.
+    assert_eq!(found.pegs.len(), 4 * 4 + 4);
 }
 
 /// The plan shows each of them, and leads from each to its line.

@@ -31,9 +31,6 @@ pub struct MoneyFigures {
     pub costs: Vec<CostLine>,
     /// The quotes, in the order of the budget.
     pub quotes: Vec<QuoteFigures>,
-    /// The loose spoil that is got rid of, where the budget has a price for that
-    /// and all of it is known.
-    pub spoil_m3: Option<f64>,
 }
 
 /// A quote beside the cost.
@@ -75,8 +72,6 @@ pub(super) fn money(job: &Job, figures: &Figures) -> Option<MoneyFigures> {
         ..MoneyFigures::default()
     };
     if let Some(budget) = &job.budget {
-        let is_got_rid_of = budget.disposal.is_some();
-        money.spoil_m3 = loose_spoil_m3(figures).filter(|_| is_got_rid_of);
         money.costs = Ground::of(job, budget, figures, &money.hires).lines();
         let total = money.total();
         let quotes = budget.quotes.iter();

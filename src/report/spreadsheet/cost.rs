@@ -8,7 +8,7 @@ use super::quantities::{Units, measured};
 use super::table::{Book, Cell, Table, numbers, said, sum_of_all, to_the_cent, words};
 use crate::analysis::Analysis;
 use crate::model::{Budget, Period, Profit, Stated, Tax};
-use crate::quantities::{CostHeading, CostLine, MoneyFigures};
+use crate::quantities::{CostHeading, CostLine, MoneyFigures, loose_spoil_m3};
 use crate::units::unit::HOUR;
 use crate::units::{Quantity, System};
 
@@ -31,7 +31,7 @@ pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError>
     if let Some(money) = money {
         let hire = hires(&mut table, analysis, money)?;
         if let Some(budget) = budget {
-            let spoil = spoil(&mut table, budget, money, system)?;
+            let spoil = spoil_rows(&mut table, analysis, budget, system)?;
             let sheet = Lines {
                 analysis,
                 budget,
@@ -127,10 +127,10 @@ struct Spoil {
     load: Option<String>,
 }
 
-fn spoil(
+fn spoil_rows(
     table: &mut Table<'_>,
+    analysis: &Analysis,
     budget: &Budget,
-    money: &MoneyFigures,
     system: System,
 ) -> Result<Option<Spoil>, XlsxError> {
     let Some(disposal) = &budget.disposal else {
@@ -147,7 +147,7 @@ fn spoil(
         ])?;
         Ok::<String, XlsxError>(cell)
     };
-    let loose = row("loose spoil", money.spoil_m3)?;
+    let loose = row("loose spoil", loose_spoil_m3(&analysis.figures))?;
     let load = disposal.load.as_ref();
     let load = load.map(|load| row("one load holds", Some(load.value.si())));
     let load = load.transpose()?;
@@ -261,7 +261,7 @@ impl Lines<'_> {
     fn disposed(&self) -> Option<(Cell, Option<String>, Option<f64>)> {
         let (disposal, spoil) = (self.budget.disposal.as_ref()?, self.spoil.as_ref()?);
         let unit = Units::of(self.analysis.job.heading.system()).volume;
-        let loose = self.money.spoil_m3;
+        let loose = loose_spoil_m3(&self.analysis.figures);
         let currency = self.analysis.job.heading.currency();
         let each = disposal.price.value.resolved(currency);
         Some(match (&disposal.load, &spoil.load) {
