@@ -217,6 +217,20 @@ fn what_is_assumed_says_of_what() {
     assert!(several > 1, "{several} names are told apart");
 }
 
+/// Both levels of a long fall are in one unit.
+#[test]
+fn the_levels_of_a_site_card_are_in_one_unit() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let spec = folder.path().join("drive.patio");
+    let text = "job \"Drive\"\n  units metric\n  region uk\n\nshape a\n  \
+        rectangle 4 m by 38 m\n\nsurface a\n  shape a\n  level -600 mm at north\n  \
+        fall 1:50 toward south\n  build b\n\nbuild b\n  paving york-stone, 50 mm\n";
+    std::fs::write(&spec, text).expect("a spec");
+    let page = words(&html(&spec.to_string_lossy(), &["--for", "crew"]));
+    let levels = "−600 mm at the high edge, −1,360 mm at the low edge";
+    assert!(page.contains(levels), "{page}");
+}
+
 /// What is ordered is wanted on the day on which the work begins that takes it.
 #[test]
 fn what_is_ordered_has_the_day_by_which_it_is_wanted() {

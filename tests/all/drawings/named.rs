@@ -1,7 +1,7 @@
 //! What things are called on the sheets: titles whole, a drain by one letter
 //! wherever its name has no room, and the marks that tapes are held at.
 
-use drylay::drawing::{Choice, Scale, Size, sheets};
+use drylay::drawing::{Choice, Layer, Mark, Scale, Size, sheets};
 
 use super::{analysed, texts};
 
@@ -101,4 +101,52 @@ fn the_marks_that_tapes_are_held_at_are_drawn_with_the_pegs() {
     }
     let without = words_on(text, &Choice::default(), ": plan");
     assert!(!without.contains(&"A".to_owned()), "{without:?}");
+}
+
+/// Rings and courses run where they lie, ashlar and small units are a texture;
+/// where nothing is known of a laying nothing is drawn of it.
+#[test]
+fn a_field_shows_what_is_known_of_its_laying() {
+    let marks = |laid: &str, side: &str| {
+        let text = format!(
+            "job \"Court\"\n  units metric\n\nshape a\n  rectangle {side} by {side}\n\n\
+             surface a\n  shape a\n  build b\n  laid {laid}\n  joint 5 mm\n\n\
+             build b\n  paving granite-setts, 80 mm\n\nmaterial granite-setts\n  like granite\n"
+        );
+        let drawn = sheets(&analysed(&text), "court.patio", &Choice::default()).expect("it fits");
+        let plan = drawn.first().expect("a plan");
+        let textures = plan
+            .items
+            .iter()
+            .filter(|item| item.layer == Layer::Textures);
+        let paths = textures.map(|item| match &item.mark {
+            Mark::Stroke(paths, _) => paths.len(),
+            _ => 0,
+        });
+        paths.sum::<usize>()
+    };
+    for (laid, side, is_shown) in [
+        (
+            "rings, units 100 mm by 100 mm, centre (2 m, 2 m)",
+            "4 m",
+            true,
+        ),
+        ("rings, centre (2 m, 2 m)", "4 m", false),
+        ("courses, units 150 mm wide, along north", "4 m", true),
+        (
+            "ashlar, units 600 mm by 400 mm of 50 % and 400 mm by 400 mm of 50 %",
+            "4 m",
+            true,
+        ),
+        ("herringbone, units 200 mm by 100 mm", "30 m", true),
+        // Each is drawn as it lies, and needs no texture.
+        ("herringbone, units 200 mm by 100 mm", "4 m", false),
+    ] {
+        assert_eq!(
+            marks(laid, side) > 4,
+            is_shown,
+            "{laid}: {}",
+            marks(laid, side)
+        );
+    }
 }
