@@ -65,6 +65,15 @@ fn unknown(sketch: &mut Sketch, profile: &Profile<'_>) {
         left.map(|(word, _)| *word).collect()
     };
     let name = &own.name.value;
+    let [_, behind] = &profile.ends;
+    let tread = own.tread.as_ref();
+    let nosing = tread.and_then(|tread| tread.nosing.as_ref());
+    if nosing.is_some() && behind.surface.is_some() {
+        sketch.note(format!(
+            "{name}: how far {} stands out over the top riser is not stated; it is drawn flush.",
+            behind.name
+        ));
+    }
     let (lost, missing) = (of(true), of(false));
     if !lost.is_empty() {
         let lost = lost.join(", ");

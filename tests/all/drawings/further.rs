@@ -272,6 +272,22 @@ fn treads_are_drawn_on_their_bed() {
     }
 }
 
+/// A nosing is that of the treads: of the landing's edge nothing is stated, and
+/// that is said.
+#[test]
+fn the_edge_of_a_landing_claims_no_nosing() {
+    let landing = yard().replace("  to -100 mm\n", "  to pad\n").replace(
+        "rectangle 3 m by 2 m\n",
+        "rectangle 3 m by 2 m, at (0 m, 2 m)\n",
+    );
+    let flush = landing.replace(", nosing 20 mm", "");
+    let words = |text: &str| words_of(text, "").join(" ");
+    let said = "how far pad stands out over the top riser is not stated";
+    assert!(words(&landing).contains(said), "{}", words(&landing));
+    assert!(!words(&flush).contains(said));
+    assert!(!words(&yard()).contains("over the top riser"));
+}
+
 /// A plan that is larger on a sheet that stands has one, where none is asked
 /// for.
 #[test]
