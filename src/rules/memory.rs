@@ -11,7 +11,7 @@ use std::sync::Arc;
 use rayon::prelude::*;
 use rustc_hash::{FxHashMap, FxHasher};
 
-use super::merging::{Whereabouts, merge_same, order};
+use super::merging::{Whereabouts, merge_same, order, without_echoes};
 use super::run::{self, CHECKED};
 use super::{Context, Limits, Stopwatch};
 use crate::findings::{Finding, FindingList, Part, SectionRef};
@@ -451,6 +451,7 @@ impl Sections {
             let both = [&self.of_parts, &self.of_job].into_iter();
             let found = both.filter_map(|found| found.get(&section)).flatten();
             let mut found: Vec<Arc<Finding>> = found.cloned().collect();
+            without_echoes(&mut found);
             order(&mut found);
             let merged: Part = merge_same(found, at).into();
             if section.file != CHECKED {

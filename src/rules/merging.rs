@@ -4,7 +4,8 @@
 use std::cmp::Reverse;
 use std::sync::Arc;
 
-use crate::findings::{Finding, Place};
+use super::text::VALUE_ODD;
+use crate::findings::{Finding, Place, Severity};
 use crate::text::Span;
 
 /// Where a place stands, by which places of several sections are put in the
@@ -19,6 +20,27 @@ pub(super) fn order(findings: &mut [Arc<Finding>]) {
         key(one)
             .cmp(&key(other))
             .then_with(|| one.message.cmp(&other.message))
+    });
+}
+
+/// Leaves out what is said of a figure that is a slip by its unit already: the
+/// limits that it misses are no news. Where something graver is said of it, the
+/// slip goes without saying.
+pub(super) fn without_echoes(findings: &mut Vec<Arc<Finding>>) {
+    let is_slip = |finding: &Finding| finding.rule == VALUE_ODD.name;
+    let told: Vec<(bool, Place, Option<Severity>)> = findings
+        .iter()
+        .map(|finding| (is_slip(finding), finding.place, finding.severity))
+        .collect();
+    if !told.iter().any(|(is_slip, ..)| *is_slip) {
+        return;
+    }
+    findings.retain(|finding| {
+        let mut here = told.iter().filter(|(_, place, _)| *place == finding.place);
+        match is_slip(finding) {
+            true => !here.any(|(_, _, severity)| *severity > finding.severity),
+            false => !here.any(|(is_slip, _, severity)| *is_slip && *severity >= finding.severity),
+        }
     });
 }
 

@@ -79,12 +79,31 @@ impl Form {
         shown(&self.parts)
     }
 
+    /// Its slots, each with what it takes.
+    pub fn slots(&self) -> Vec<(&'static str, ValueKind)> {
+        let mut found = Vec::new();
+        add_slots(&self.parts, &mut found);
+        found
+    }
+
     /// The same behind the word that begins its line: a choice is then held
     /// together by brackets.
     pub fn shown_after(&self, word: &str) -> String {
         format!("{word} {}", shown_in_sequence(&self.parts))
             .trim_end()
             .to_owned()
+    }
+}
+
+/// The table is ours and nests no deeper than it is written.
+fn add_slots(parts: &[Part], found: &mut Vec<(&'static str, ValueKind)>) {
+    for part in parts {
+        match part {
+            Part::Slot { name, kind } => found.push((name, *kind)),
+            Part::Optional(inner) | Part::Repeated(inner) => add_slots(inner, found),
+            Part::Either(choices) => choices.iter().for_each(|inner| add_slots(inner, found)),
+            Part::Word(_) | Part::Equals | Part::Choice { .. } => {}
+        }
     }
 }
 

@@ -15,6 +15,7 @@ mod section;
 mod sections;
 mod spelling;
 mod trade_words;
+mod usual;
 mod words;
 
 pub use choices::{
@@ -32,4 +33,5 @@ pub use section::{Clause, Key, SectionKind};
 pub use sections::{SECTIONS, section};
 pub use spelling::{other_spelling, reads_as, renamed, spelled_in};
 pub use trade_words::Term;
+pub use usual::{Bounds, Usual};
 pub use words::{DIRECTIONS, FUNCTIONS, SMALL_WORDS, compass_word, is_reserved};

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::{Form, NameSpace, reads_as};
+use super::{Bounds, Form, NameSpace, Usual, ValueKind, reads_as};
 
 /// A kind of section, such as `surface`.
 #[derive(Debug)]
@@ -25,7 +25,7 @@ pub struct SectionKind {
 }
 
 /// A key of an entry, such as `fall`.
-#[derive(Debug)]
+#[derive(Debug, PartialEq)]
 pub struct Key {
     /// The word that starts the entry.
     pub word: &'static str,
@@ -40,6 +40,9 @@ pub struct Key {
     pub apart: &'static [&'static str],
     /// The clauses that may follow the value.
     pub clauses: &'static [Clause],
+    /// How large the figures of its value and of its clauses are in anything
+    /// that is built.
+    pub usual: &'static [Usual],
     /// One sentence of help.
     pub help: &'static str,
     /// An entry as it is written.
@@ -47,7 +50,7 @@ pub struct Key {
 }
 
 /// A phrase after the value that qualifies it, such as `lifts 2`.
-#[derive(Debug)]
+#[derive(Debug, PartialEq)]
 pub struct Clause {
     /// The clause as a form. One that starts with a word is known by it;
     /// one that starts with a value is known by its place.
@@ -113,6 +116,20 @@ impl Clause {
 }
 
 impl Key {
+    /// Between which bounds the figures in a slot of the value or of a clause
+    /// usually lie; `None` if the slot takes none.
+    pub fn bounds(&self, slot: &str) -> Option<Bounds> {
+        let usual = self.usual.iter().find(|usual| usual.slot == slot)?;
+        Some(usual.bounds)
+    }
+
+    /// The slots of the value and of the clauses, each with what it takes.
+    pub fn slots(&self) -> impl Iterator<Item = (&'static str, ValueKind)> {
+        let clauses = self.clauses.iter().map(Clause::parsed);
+        let forms = std::iter::once(self.parsed()).chain(clauses);
+        forms.flat_map(Form::slots)
+    }
+
     /// The value's form, parsed.
     pub fn parsed(&self) -> &'static Form {
         Form::of(self.value)

@@ -42,8 +42,8 @@ fn each_rule_looks_at_the_border() {
         ),
         (
             "size-odd",
-            "20 m",
-            "concrete-paver, units 20 m by 100 mm".to_owned(),
+            "4 m",
+            "concrete-paver, units 4 m by 100 mm".to_owned(),
             "",
         ),
         ("joint-wide", "12 mm", format!("{SOUND}, joint 12 mm"), ""),

@@ -17,6 +17,7 @@ const FILES: &[&str] = &[
     "language/text.md",
     "language/words.md",
     "language/values.md",
+    "language/usual.md",
     "language/names.md",
     "language/sections.md",
     "language/outlines.md",

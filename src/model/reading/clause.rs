@@ -264,7 +264,7 @@ impl Reader<'_, '_> {
         self.findings
             .push(Finding::new("word-stray", place, message).fix(fix));
         // Some of the edges are not all.
-        before.filled = Filled(vec![("", Value::Unreadable, before.place)]);
+        before.filled = Filled(vec![("", Value::Unreadable, before.place)], None);
         true
     }
 
@@ -403,7 +403,7 @@ fn unreadable(row: &ClauseRow, place: Place) -> Clause {
     Clause {
         form: row.form,
         word: row.word(),
-        filled: Filled(vec![("", Value::Unreadable, place)]),
+        filled: Filled(vec![("", Value::Unreadable, place)], None),
         place,
     }
 }

@@ -5,6 +5,7 @@ use super::fit::{Fit, Wanted, fit};
 use super::misread;
 use super::source::Source;
 use super::spoken_sales::sold_otherwise;
+use super::usual;
 use super::value::{Entry, Filled, Value};
 use super::working_time::wait_turned_round;
 use crate::findings::{Finding, Fix, Place, Severity};
@@ -113,6 +114,11 @@ pub(crate) fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Findi
     // A clause that a finding tells of already is not missing.
     entry.complete &= reader.reported.is_empty();
     entry.clauses.shrink_to_fit();
+    let clauses = entry.clauses.iter_mut().map(|clause| &mut clause.filled);
+    for filled in clauses.chain([&mut entry.filled]) {
+        filled.1 = row.key;
+    }
+    usual::tell(source, &entry, findings);
     entry
 }
 

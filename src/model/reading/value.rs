@@ -56,9 +56,13 @@ pub struct NamedPart {
     pub place: Place,
 }
 
-/// The slots of a value or clause that were filled, in order.
+/// The slots of a value or clause that were filled, in order, and the key of
+/// the entry that they stand in.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Filled(pub Vec<(&'static str, Value, Place)>);
+pub struct Filled(
+    pub Vec<(&'static str, Value, Place)>,
+    pub Option<&'static Key>,
+);
 
 impl Filled {
     /// The first value in the slot with this name.

@@ -238,10 +238,13 @@ impl<'r, 'a, 's> DrainReading<'r, 'a, 's> {
                 let clear = ending(entry, "clear");
                 let width = self.length_of(clear, "CLEAR_WIDTH");
                 let depth = self.length_of(clear, "CLEAR_DEPTH");
+                let over_all = self.length_of(ending(entry, "over all"), "OVER_ALL");
+                let message = "the channel is wider inside than over all: are the two swapped?";
+                self.is_within(&width, &over_all, message);
                 DrainBody::Channel {
                     of: self.substance(filled, "BODY")?,
                     clear: width.zip(depth),
-                    over_all: self.length_of(ending(entry, "over all"), "OVER_ALL"),
+                    over_all,
                     at_door: ending(entry, "door").map(|clause| clause.place),
                 }
             }
@@ -283,20 +286,31 @@ impl<'r, 'a, 's> DrainReading<'r, 'a, 's> {
     fn pipe(&mut self, entry: &Entry) -> Option<Pipe> {
         let size = self.length_of(ending(entry, "SIZE:length"), "SIZE");
         let bore = self.length_of(entry.clause("bore"), "BORE");
-        if let (Some(size), Some(bore)) = (&size, &bore)
-            && Resolver::is_less(size.value, bore.value)
-        {
-            let message = "the bore is wider than the pipe: the outside stands first, then bore";
-            self.resolver.find(
-                Finding::new("value-range", bore.place, message).related(size.place, "the outside"),
-            );
-            self.is_unread = true;
-        }
+        let message = "the bore is wider than the pipe: the outside stands first, then bore";
+        self.is_within(&bore, &size, message);
         Some(Pipe {
             of: self.substance(&entry.filled, "BODY")?,
             size,
             bore,
         })
+    }
+
+    /// Tells of an inside that is wider than its outside.
+    fn is_within(
+        &mut self,
+        inside: &Option<Stated<Quantity>>,
+        outside: &Option<Stated<Quantity>>,
+        message: &'static str,
+    ) {
+        let (Some(inside), Some(outside)) = (inside, outside) else {
+            return;
+        };
+        if Resolver::is_less(outside.value, inside.value) {
+            let finding = Finding::new("value-range", inside.place, message);
+            self.resolver
+                .find(finding.related(outside.place, "the outside"));
+            self.is_unread = true;
+        }
     }
 
     /// Where the drain runs or stands.

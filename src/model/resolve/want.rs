@@ -2,7 +2,7 @@
 //! being in range.
 
 use super::super::job::Stated;
-use super::super::reading::{Expression, Filled, Value};
+use super::super::reading::{Expression, Filled, Value, odd_when_worked_out};
 use super::evaluate::{Resolver, order};
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::geometry::{LARGEST, Point, Vector};
@@ -41,7 +41,12 @@ impl Resolver<'_> {
         file: FileId,
     ) -> Option<Stated<Quantity>> {
         let expression = filled.quantity(slot)?;
-        self.want(expression, kind, range, file)
+        let stated = self.want(expression, kind, range, file)?;
+        let (value, place) = (stated.value, stated.place);
+        if let Some(odd) = odd_when_worked_out(filled, slot, value, self.system, place) {
+            self.find(odd);
+        }
+        Some(stated)
     }
 
     /// The value of an expression, checked.

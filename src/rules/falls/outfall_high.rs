@@ -21,7 +21,7 @@ pub(crate) static OUTFALL_HIGH: Rule = Rule {
             of: "a low edge below the ground beside it, before grading is worth a word",
             bound: Bound::Most,
             general: Value {
-                written: &["100 mm", "4 in"],
+                written: &["90 mm", "3 1/2 in"],
                 source: Source::COMMON_PRACTICE,
             },
             regions: &[],

@@ -10,6 +10,7 @@ mod value_odd;
 mod values;
 
 use super::Rule;
+pub(super) use value_odd::VALUE_ODD;
 
 /// The rules of this family, in the order in which they are listed.
 pub(crate) static RULES: &[&Rule] = &[

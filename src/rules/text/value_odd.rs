@@ -1,20 +1,22 @@
 //! `value-odd`: a figure that nobody builds by, so that its unit or its point
 //! is most likely wrong.
 
-use crate::findings::{Place, Severity};
+use crate::findings::{Fix, Place, Severity};
 use crate::materials::Kind;
-use crate::model::{DrainKind, Material, Stated};
+use crate::model::{Material, Stated};
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
-use crate::units::Quantity;
+use crate::units::show::in_unit;
+use crate::units::unit::{FOOT, INCH, METRE, MILLIMETRE};
+use crate::units::{Quantity, System};
 
 /// A figure far from all that is built.
 pub(crate) static VALUE_ODD: Rule = Rule {
     name: "value-odd",
     family: Family::Text,
     severity: Severity::Warning,
-    looks_at: "Levels, widenings, densities and the sizes of drains that are read well and far from all that is built. Falling ground that does not say where it is so high, too.",
+    looks_at: "Figures that are read well and lie far from all that is built: sizes, thicknesses, levels, shares, times, densities. Falling ground that does not say where it is so high, too.",
     reason: "A slip of a unit or a decimal point makes an order a thousand times too large, or too small.",
     remedy: "Correct the figure or its unit. If it is right, accept the finding and say why.",
     limits: &[],
@@ -27,21 +29,17 @@ build sand-set
 build sand-set
   base         crushed-stone, 150 mm compacted, beyond 150 mm
 ",
-    mended: None,
+    mended: Some(
+        "\
+build sand-set
+  base         crushed-stone, 150 mm compacted, beyond 150 mm
+",
+    ),
     check: Check::Job(check),
 };
 
 /// No paving lies farther from the floor of its building, in metres.
 const FARTHEST_LEVEL: f64 = 10.0;
-
-/// No layer goes farther past the paving, in metres.
-const WIDEST_MARGIN: f64 = 2.0;
-
-/// No drain of paving is wider, nor its gully or trench, in metres.
-const WIDEST_DRAIN: f64 = 2.0;
-
-/// None is narrower, in metres.
-const NARROWEST_DRAIN: f64 = 0.012;
 
 /// No paving is heavier, in kg/m³.
 const HEAVIEST: f64 = 3300.0;
@@ -51,67 +49,47 @@ const LIGHTEST: f64 = 300.0;
 
 fn check(context: &Context<'_>, found: &mut Found) {
     levels(context, found);
-    for build in context.job.builds.values() {
-        for layer in &build.layers {
-            if let Some(beyond) = &layer.beyond
-                && beyond.value.si() > WIDEST_MARGIN
-            {
-                let shown = context.show(&beyond.value);
-                ask(found, beyond, shown, |shown| {
-                    format!(
-                        "the {} runs {shown} past the paving",
-                        layer.role.value.word()
-                    )
-                });
-            }
-        }
-    }
-    drains(context, found);
     for material in context.job.materials.values() {
         densities(context, material, found);
     }
 }
 
-/// Widths and depths that no drain has.
-fn drains(context: &Context<'_>, found: &mut Found) {
-    for drain in context.job.drains.iter() {
-        let kind = drain.kind().map_or("drain", DrainKind::word);
-        for size in drain.sizes() {
-            let own = size.value.si();
-            let how = match own {
-                own if own > WIDEST_DRAIN => "wide for",
-                own if own < NARROWEST_DRAIN => "narrow for",
-                _ => continue,
-            };
-            let shown = context.show(&size.value);
-            ask(found, size, shown, |shown| {
-                format!("{shown} is {how} a {kind}")
-            });
-        }
-    }
-}
-
-/// Levels far from the floor, where the datum is at the floor or unsaid.
+/// Levels far from the floor; where the datum is another and no floor is
+/// stated, far from the other levels.
 fn levels(context: &Context<'_>, found: &mut Found) {
     let site = &context.job.site;
-    let floor = match (&site.floor, &site.datum) {
-        (Some(floor), _) => Some(floor.value.si()),
-        (None, None) => Some(0.0),
-        (None, Some(_)) => None,
-    };
     let surfaces = context.job.surfaces.iter();
     let stated = surfaces.flat_map(|surface| surface.levels.iter().map(|level| &level.value));
     let ground = site.ground.iter().flat_map(|ground| &ground.levels);
-    let others = site.damp_course.iter().chain(&site.cladding);
-    for level in stated.chain(ground).chain(others) {
-        let Some(apart) = floor.map(|floor| level.value.si() - floor) else {
-            break;
-        };
+    let drains = context.job.drains.iter();
+    let inverts = drains.flat_map(|drain| drain.inverts.iter().map(|invert| &invert.value));
+    let others = [
+        &site.damp_course,
+        &site.cladding,
+        &site.foundation,
+        &site.vents,
+        &site.weep_holes,
+    ];
+    let others = others.into_iter().flatten();
+    let all = stated.chain(ground).chain(others).chain(inverts);
+    let all: Vec<&Stated<Quantity>> = all.collect();
+    let is_near_0 = |level: &&Stated<Quantity>| level.value.si().abs() <= FARTHEST_LEVEL;
+    let (from, name) = match (&site.floor, &site.datum) {
+        (Some(floor), _) => (floor.value.si(), "the floor"),
+        (None, None) => (0.0, "the floor"),
+        (None, Some(_)) if all.iter().any(is_near_0) => (0.0, "the datum"),
+        (None, Some(_)) => match all.first() {
+            Some(first) => (first.value.si(), "the first level"),
+            None => return,
+        },
+    };
+    for level in all {
+        let apart = level.value.si() - from;
         if apart.abs() > FARTHEST_LEVEL {
             let side = if apart < 0.0 { "below" } else { "above" };
             let shown = context.show_length(apart.abs());
-            ask(found, level, shown, |shown| {
-                format!("this level lies {shown} {side} the floor")
+            ask(found, level, shown, meant(context, &level.value), |shown| {
+                format!("this level lies {shown} {side} {name}")
             });
         }
     }
@@ -141,27 +119,48 @@ fn densities(context: &Context<'_>, material: &Material, found: &mut Found) {
         let name = &material.name;
         let shown = context.show(&density.value);
         if own > HEAVIEST && !is_in_grains {
-            ask(found, &stated, shown, |shown| {
+            ask(found, &stated, shown, None, |shown| {
                 format!("{name} at {shown} is heavier than any stone")
             });
         } else if own < LIGHTEST {
-            ask(found, &stated, shown, |shown| {
+            ask(found, &stated, shown, None, |shown| {
                 format!("{name} at {shown} would nearly float away")
             });
         }
     }
 }
 
-/// Asks whether a figure of the checked file is right.
-fn ask(found: &mut Found, stated: &Stated<Quantity>, shown: String, says: impl Fn(&str) -> String) {
+/// A level in metres or feet that is most likely so many millimetres or
+/// inches.
+fn meant(context: &Context<'_>, level: &Quantity) -> Option<String> {
+    let (large, small) = match context.system() {
+        System::Metric => (&METRE, &MILLIMETRE),
+        System::Imperial => (&FOOT, &INCH),
+    };
+    let number = level.in_unit(large)?;
+    let meant = Quantity::of(number, small)?;
+    (meant.si().abs() <= FARTHEST_LEVEL).then(|| in_unit(&meant, small))?
+}
+
+/// Asks whether a figure of the checked file is right, and offers what may be
+/// meant.
+fn ask(
+    found: &mut Found,
+    stated: &Stated<Quantity>,
+    shown: String,
+    meant: Option<String>,
+    says: impl Fn(&str) -> String,
+) {
     let place: Place = stated.place;
     if !is_in_checked_file(place) {
         return;
     }
     let message = format!("{}. Is the unit right?", says(&shown));
-    found.add(
-        VALUE_ODD
-            .finding(place, message)
-            .found(shown, Some(stated.value)),
-    );
+    let finding = VALUE_ODD
+        .finding(place, message)
+        .found(shown, Some(stated.value));
+    found.add(match meant {
+        Some(text) => finding.fix(Fix::judged(format!("Write `{text}`"), place, text)),
+        None => finding,
+    });
 }

@@ -1,6 +1,6 @@
 //! `build`: layers from the top down.
 
-use super::{Clause, Key, NameSpace, SectionKind, clause, once};
+use super::{Clause, Key, NameSpace, SectionKind, Usual, clause, once, usual};
 
 /// The layers that are sheets.
 const SHEETS: &[&str] = &["membrane", "mesh", "fabric"];
@@ -43,10 +43,38 @@ const LAYER_CLAUSES: &[Clause] = &[
     .beside(SHEETS),
 ];
 
-const fn layer(word: &'static str, help: &'static str, example: &'static str) -> Key {
+/// How large the figures of a layer are that is so thick, in metres.
+macro_rules! usual {
+    ($thickness:expr, $most:expr) => {
+        &[
+            $thickness,
+            $most,
+            usual::between("COUNT", 1.0, 50.0),
+            usual::between("SPACING", 0.0, 50.0),
+            usual::between("MARGIN", 0.002, 2.0),
+            usual::between("LENGTH", 0.02, 3.0),
+            usual::between("HEIGHT", 0.01, 3.0),
+            usual::WASTE,
+        ]
+    };
+    ($least:literal to $most:literal) => {
+        usual!(
+            usual::between("THICKNESS", $least, $most),
+            usual::between("MOST", $least, $most)
+        )
+    };
+}
+
+const fn layer(
+    word: &'static str,
+    usual: &'static [Usual],
+    help: &'static str,
+    example: &'static str,
+) -> Key {
     once(word, "MATERIAL:substance", help, example)
         .repeats()
         .clauses(LAYER_CLAUSES)
+        .usual(usual)
 }
 
 pub(crate) static BUILD: SectionKind = SectionKind {
@@ -57,52 +85,70 @@ pub(crate) static BUILD: SectionKind = SectionKind {
     keys: &[
         layer(
             "paving",
+            usual!(
+                usual::unit_thickness("THICKNESS"),
+                usual::unit_thickness("MOST")
+            ),
             "Slabs, flags, pavers or bricks.",
             "paving sandstone, 1 1/2 in, waste 12 %",
         ),
         layer(
             "surfacing",
+            usual!(0.002 to 0.6),
             "Gravel and the like, walked on.",
             "surfacing pea-gravel, 50 mm",
         ),
         layer(
             "bond",
+            usual!(0.0005 to 0.05),
             "A coat on the back of the stone: thin-set or priming slurry.",
             "bond thin-set, 1/8 in",
         ),
-        layer("bed", "The setting bed.", "bed sharp-sand, 1 in"),
+        layer(
+            "bed",
+            usual!(0.001 to 0.5),
+            "The setting bed.",
+            "bed sharp-sand, 1 in",
+        ),
         layer(
             "slurry",
+            usual!(0.0005 to 0.05),
             "A slurry coat on the slab or base, under the bed; a coat on the back of the stone is a bond.",
             "slurry slurry-mix, 2 mm",
         ),
         layer(
             "membrane",
+            usual!(0.0001 to 0.05),
             "A sheet that separates two layers.",
             "membrane crack-membrane",
         ),
         layer(
             "slab",
+            usual!(0.01 to 2.0),
             "A concrete slab.",
             "slab slab-mix, 4 in, joints every 10'",
         ),
         layer(
             "base",
+            usual!(0.01 to 3.0),
             "The compacted base.",
             "base crushed-stone, 6 in compacted, lifts 2, beyond 6 in",
         ),
         layer(
             "subbase",
+            usual!(0.01 to 5.0),
             "What lies under the base.",
             "subbase ballast, 6 in compacted",
         ),
         layer(
             "mesh",
+            usual!(0.001 to 0.05),
             "Reinforcement in a slab.",
             "mesh welded-mesh, lap 8 in",
         ),
         layer(
             "fabric",
+            usual!(0.0001 to 0.05),
             "A geotextile between ground and base.",
             "fabric geotextile, beyond 6 in, lap 12 in",
         ),
@@ -115,7 +161,8 @@ pub(crate) static BUILD: SectionKind = SectionKind {
         .clauses(&[clause(
             "voids SHARE:share",
             "The share of the base that can hold water.",
-        )]),
+        )])
+        .usual(&[usual::between("SHARE", 0.1, 0.95)]),
         super::ACCEPT_ENTRY,
     ],
     help: "Layers from the top down, a line each.",

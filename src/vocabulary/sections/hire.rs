@@ -1,6 +1,6 @@
 //! The `hire` section: a machine or a tool that is hired for the job.
 
-use super::{SectionKind, clause, once};
+use super::{SectionKind, clause, once, usual};
 
 pub(crate) static HIRE: SectionKind = SectionKind {
     word: "hire",
@@ -19,7 +19,7 @@ pub(crate) static HIRE: SectionKind = SectionKind {
             "TIME:stay",
             "How long it is kept, in calendar days, each day begun a whole one.",
             "kept 3 days, from 2027-05-07",
-        )
+        ).usual(&[usual::between("TIME", 3600.0, 400.0 * 86400.0)])
         .repeats()
         .clauses(&[clause(
             "from DATE:date",
@@ -30,7 +30,7 @@ pub(crate) static HIRE: SectionKind = SectionKind {
             "PRICE:price [ per PERIOD:word ]",
             "What it costs for a day, a week, a weekend or so many days; the cheapest mix is taken.",
             "price $65/day, $180/week, $95/weekend",
-        )
+        ).usual(&[usual::price("PRICE")])
         .required()
         .clauses(&[clause(
             "PRICE:price [ per PERIOD:word ]",
@@ -42,13 +42,13 @@ pub(crate) static HIRE: SectionKind = SectionKind {
             "PRICE:price",
             "What it costs to bring it and to fetch it back, each time.",
             "delivery $40",
-        ),
+        ).usual(&[usual::price("PRICE")]),
         once(
             "minimum",
             "LEAST:stay",
             "The least that is paid for each time it is brought.",
             "minimum 2 days",
-        ),
+        ).usual(&[usual::between("LEAST", 3600.0, 100.0 * 86400.0)]),
         once(
             "note",
             "NOTE:text",

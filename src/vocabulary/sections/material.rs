@@ -1,6 +1,6 @@
 //! `material`: what is bought.
 
-use super::{NameSpace, SectionKind, clause, once};
+use super::{NameSpace, SectionKind, clause, once, usual};
 
 pub(crate) static MATERIAL: SectionKind = SectionKind {
     word: "material",
@@ -38,6 +38,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "Its density, or one loose and one compacted.",
             "density 95 lb/cu ft loose, 125 lb/cu ft compacted",
         )
+        .usual(&[usual::between("DENSITY", 30.0, 9000.0)])
         .clauses(&[clause(
             "DENSITY:density [ STATE:state ]",
             "The density in the other state.",
@@ -47,37 +48,56 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "DENSITY:density",
             "The density of its grains.",
             "particle-density 2650 kg/m3",
-        ),
+        )
+        .usual(&[usual::between("DENSITY", 300.0, 9000.0)]),
         once(
             "bulking",
             "SHARE:share",
             "How much it bulks when damp; 25 % for sand if left out.",
             "bulking 25 %",
-        ),
+        )
+        .usual(&[usual::between("SHARE", 0.001, 1.0)]),
         once(
             "unit",
             "LENGTH:length by WIDTH:length [ by THICKNESS:length ]",
             "The size of one unit; of a kerb all three sides, in any order.",
             "unit 12 in by 24 in",
-        ),
+        )
+        .usual(&[
+            usual::between("LENGTH", 0.02, 6.0),
+            usual::between("WIDTH", 0.02, 6.0),
+            usual::between("THICKNESS", 0.005, 1.0),
+        ]),
         once(
             "roll",
             "LENGTH:length by WIDTH:length",
             "The size of a roll of fabric or membrane: its laps are counted by it.",
             "roll 4.5 m by 100 m",
-        ),
+        )
+        .usual(&[
+            usual::between("LENGTH", 0.1, 500.0),
+            usual::between("WIDTH", 0.1, 500.0),
+        ]),
         once(
             "sheet",
             "LENGTH:length by WIDTH:length",
             "The size of a sheet of mesh: its laps are counted by it.",
             "sheet 2.4 m by 4.8 m",
-        ),
+        )
+        .usual(&[
+            usual::between("LENGTH", 0.1, 20.0),
+            usual::between("WIDTH", 0.1, 20.0),
+        ]),
         once(
             "mass",
             "MASS:quantity",
             "What it weighs: a square foot or metre of it, or one piece.",
             "mass 27 lb/sq ft",
-        ),
+        )
+        .usual(&[usual::open(
+            "MASS",
+            "it may be of one piece, or of so much area or length",
+        )]),
         once(
             "class",
             "CLASS:brick-class",
@@ -95,19 +115,26 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "SHARE:share",
             "How much water it absorbs, by mass.",
             "absorption 3 %",
-        ),
+        )
+        .usual(&[usual::between("SHARE", 0.0001, 0.5)]),
         once(
             "strength",
             "STRENGTH:strength",
             "The compressive strength of a unit, or of concrete as it is delivered.",
             "strength 55 MPa",
-        ),
+        )
+        .usual(&[usual::between("STRENGTH", 0.5e6, 400e6)]),
         once(
             "sold",
             "( PIECE:piece | by ( PACK:word of CONTENT:quantity | UNIT:unit ) )",
             "What it is sold by: a unit of measure, each, or a pack.",
             "sold by bag of 94 lb",
         )
+        .usual(&[
+            usual::open("CONTENT", "a pack may hold anything"),
+            usual::between("VOLUME", 1e-4, 5.0),
+            usual::open("STEP", "a step may be of anything"),
+        ])
         .clauses(&[
             clause("makes VOLUME:volume", "What one pack makes when mixed."),
             clause("in steps of STEP:quantity", "The step that orders go in."),
@@ -117,31 +144,42 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "COVERAGE:coverage",
             "How far it goes, as the supplier says.",
             "covers 120 sq ft/ton",
-        ),
+        )
+        .usual(&[usual::between("COVERAGE", 1e-4, 100.0)]),
         once(
             "price",
             "PRICE:price [ ( PIECE:piece | per PACK:word ) ]",
             "Its price: for one sold unit if nothing else is said.",
             "price $42/ton",
-        ),
+        )
+        .usual(&[usual::price("PRICE")]),
         once(
             "delivery",
             "PRICE:price per load of LOAD:quantity",
             "What each load begun costs to bring.",
             "delivery $95 per load of 10 ton",
-        ),
+        )
+        .usual(&[
+            usual::price("PRICE"),
+            usual::open("LOAD", "a load may be of anything"),
+        ]),
         once(
             "minimum",
             "LEAST:quantity",
             "The least that is sold.",
             "minimum 3 ton",
-        ),
+        )
+        .usual(&[usual::open(
+            "LEAST",
+            "the least that is sold may be of anything",
+        )]),
         once(
             "waste",
             "SHARE:share",
             "What is ordered beyond what lies in place, unless the layer says.",
             "waste 8 %",
-        ),
+        )
+        .usual(&[usual::WASTE]),
         super::ACCEPT_ENTRY,
     ],
     help: "A material: its density, how it is sold, what it costs.",

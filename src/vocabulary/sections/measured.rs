@@ -1,6 +1,6 @@
 //! `measured`: what was measured on the ground.
 
-use super::{SectionKind, clause, once};
+use super::{SectionKind, clause, once, usual};
 
 pub(crate) static MEASURED: SectionKind = SectionKind {
     word: "measured",
@@ -25,7 +25,7 @@ pub(crate) static MEASURED: SectionKind = SectionKind {
             "READING:length",
             "What the staff reads at level 0, or on a point of known level; the readings below it count from there.",
             "datum-reading 1.105 m",
-        )
+        ).usual(&[usual::between("READING", 0.005, 10.0), usual::level("LEVEL")])
         .clauses(&[clause(
             "LEVEL:length",
             "The level of the point that it stands on; 0 if left out.",
@@ -36,21 +36,21 @@ pub(crate) static MEASURED: SectionKind = SectionKind {
             "READING:length at POINT:point",
             "What the staff reads at a point.",
             "reading 1.342 m at (2 m, -1 m)",
-        )
+        ).usual(&[usual::between("READING", 0.005, 10.0)])
         .repeats(),
         once(
             "below-string",
             "DEPTH:length at POINT:point",
             "How far below the string line a point lies, by the tape.",
             "below-string 321 mm at (2 m, -1 m)",
-        )
+        ).usual(&[usual::between("DEPTH", 0.001, 5.0)])
         .repeats(),
         once(
             "level",
             "LEVEL:length at POINT:point",
             "The level of a point against the datum.",
             "level -6 1/8 in at (0, 0)",
-        )
+        ).usual(&[usual::level("LEVEL")])
         .repeats(),
         once(
             "note",

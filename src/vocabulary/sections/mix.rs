@@ -1,6 +1,6 @@
 //! `mix`: what is mixed by parts.
 
-use super::{NameSpace, SectionKind, clause, once};
+use super::{NameSpace, SectionKind, clause, once, usual};
 
 pub(crate) static MIX: SectionKind = SectionKind {
     word: "mix",
@@ -42,7 +42,8 @@ pub(crate) static MIX: SectionKind = SectionKind {
             "STRENGTH:strength",
             "The compressive strength that it is made to reach in 28 days.",
             "strength 3500 psi",
-        ),
+        )
+        .usual(&[usual::between("STRENGTH", 0.5e6, 150e6)]),
         once(
             "consistency",
             "CONSISTENCY:consistency",
@@ -54,25 +55,32 @@ pub(crate) static MIX: SectionKind = SectionKind {
             "RATIO:number",
             "Water to cement by mass, when it is known.",
             "water 0.5",
-        ),
+        )
+        .usual(&[usual::between("RATIO", 0.05, 10.0)]),
         once(
             "voids",
             "SHARE:share",
             "The air left in it; by consistency if left out.",
             "voids 5 %",
-        ),
+        )
+        .usual(&[usual::between("SHARE", 0.001, 0.5)]),
         once(
             "pot-life",
             "TIME:time",
             "How long it stays workable.",
             "pot-life 90 min",
-        ),
+        )
+        .usual(&[usual::between("TIME", 60.0, 7.0 * 86400.0)]),
         once(
             "batch",
             "VOLUME:volume",
             "What is mixed at a time.",
             "batch 2 cu ft, laid in 90 min",
         )
+        .usual(&[
+            usual::between("VOLUME", 1e-4, 12.0),
+            usual::between("TIME", 60.0, 2.0 * 86400.0),
+        ])
         .clauses(&[clause(
             "laid in TIME:time",
             "How long it takes to lay one batch.",
@@ -82,7 +90,8 @@ pub(crate) static MIX: SectionKind = SectionKind {
             "SHARE:share",
             "What is mixed beyond what lies in place.",
             "waste 10 %",
-        ),
+        )
+        .usual(&[usual::WASTE]),
         super::ACCEPT_ENTRY,
     ],
     help: "A mortar or concrete, mixed by parts.",

@@ -17,7 +17,7 @@ mod steps;
 mod surface;
 mod work;
 
-use super::{Clause, Key, NameSpace, SectionKind};
+use super::{Clause, Key, NameSpace, SectionKind, Usual, usual};
 
 /// Every section kind, in the order in which a spec usually has them.
 pub static SECTIONS: &[&SectionKind] = &[
@@ -63,6 +63,7 @@ const fn once(
         value,
         apart: &[],
         clauses: &[],
+        usual: &[],
         help,
         example,
     }
@@ -86,6 +87,11 @@ impl Key {
 
     const fn clauses(mut self, clauses: &'static [Clause]) -> Key {
         self.clauses = clauses;
+        self
+    }
+
+    const fn usual(mut self, usual: &'static [Usual]) -> Key {
+        self.usual = usual;
         self
     }
 }
@@ -127,7 +133,11 @@ const ACCEPT_ENTRY: Key = once(
     "accept base-thin, because \"trial pit shows gravel at 10 in\", until 2027-03-01",
 )
 .repeats()
-.clauses(standard::ACCEPT_CLAUSES);
+.clauses(standard::ACCEPT_CLAUSES)
+.usual(&[usual::open(
+    "FIGURE",
+    "an acceptance goes as far as its rule's figures do",
+)]);
 
 #[cfg(test)]
 mod tests {

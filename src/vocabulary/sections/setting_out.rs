@@ -1,6 +1,6 @@
 //! `setting-out`: how the job is pegged out on the ground.
 
-use super::{SectionKind, once};
+use super::{SectionKind, once, usual};
 
 pub(crate) static SETTING_OUT: SectionKind = SectionKind {
     word: "setting-out",
@@ -20,31 +20,36 @@ pub(crate) static SETTING_OUT: SectionKind = SectionKind {
             "More pegs along an edge, in equal parts of at most so much.",
             "pegs every 4' along court.wall",
         )
+        .usual(&[usual::between("SPACING", 0.1, 100.0)])
         .repeats(),
         once(
             "clear",
             "CLEAR:length",
             "How far beyond the dig the pegs stand: two a corner, each on the line of one edge.",
             "clear 2'",
-        ),
+        )
+        .usual(&[usual::between("CLEAR", 0.05, 20.0)]),
         once(
             "string",
             "HEIGHT:length above",
             "How far the string lines run above the finished surface; at it if left out.",
             "string 6 in above",
-        ),
+        )
+        .usual(&[usual::between("HEIGHT", 0.01, 3.0)]),
         once(
             "board",
             "LENGTH:length",
             "The straight board under the level, for the mark below its low end.",
             "board 8'",
-        ),
+        )
+        .usual(&[usual::between("LENGTH", 0.3, 10.0)]),
         once(
             "levels",
             "every SPACING:length",
             "A grid of levels over each surface, counted from the first mark.",
             "levels every 5'",
-        ),
+        )
+        .usual(&[usual::between("SPACING", 0.1, 100.0)]),
         once(
             "note",
             "NOTE:text",

@@ -1,6 +1,6 @@
 //! `shape`: an outline on the plan.
 
-use super::{Clause, Key, NameSpace, SectionKind, clause, once};
+use super::{Clause, Key, NameSpace, SectionKind, Usual, clause, once, usual};
 
 const NAMED: Clause = clause("named NAME:name", "Names the edge that this step makes.");
 const CORNER: Clause = clause(
@@ -33,6 +33,12 @@ const OUTLINES: &[&str] = &[
     "outset",
 ];
 
+const STEP_USUAL: &[Usual] = &[
+    usual::between("LENGTH", 0.01, 2000.0),
+    usual::between("RADIUS", 0.002, 500.0),
+    usual::between("CUT", 0.002, 500.0),
+];
+
 const STEP_CLAUSES: &[Clause] = &[NAMED, CORNER, CHAMFER];
 
 const fn step(word: &'static str, help: &'static str, example: &'static str) -> Key {
@@ -40,6 +46,7 @@ const fn step(word: &'static str, help: &'static str, example: &'static str) -> 
         .repeats()
         .apart(ENDS)
         .clauses(STEP_CLAUSES)
+        .usual(STEP_USUAL)
 }
 
 pub(crate) static SHAPE: SectionKind = SectionKind {
@@ -64,7 +71,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "ANGLE:angle",
             "A straight step on a bearing, clockwise from the plan's north.",
             "bearing 35°, 12'",
-        )
+        ).usual(&[usual::turn("ANGLE"), usual::between("LENGTH", 0.01, 2000.0), usual::between("RADIUS", 0.002, 500.0), usual::between("CUT", 0.002, 500.0)])
         .repeats()
         .apart(ENDS)
         .clauses(&[
@@ -78,7 +85,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "POINT:point",
             "A straight step to a point.",
             "to (24', -12')",
-        )
+        ).usual(&[usual::between("RADIUS", 0.002, 500.0), usual::between("CUT", 0.002, 500.0)])
         .repeats()
         .apart(ENDS)
         .clauses(STEP_CLAUSES),
@@ -87,7 +94,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "to POINT:point",
             "An arc to a point, bulging outward: by its radius, its height over the chord, or a point that it passes.",
             "curve to (0, -12'), radius 9'",
-        )
+        ).usual(&[usual::between("RADIUS", 0.005, 5000.0), usual::between("HEIGHT", 0.001, 500.0), usual::between("CUT", 0.002, 500.0)])
         .repeats()
         .apart(ENDS)
         .clauses(&[
@@ -106,7 +113,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "",
             "Straight back to the start.",
             "close",
-        )
+        ).usual(&[usual::between("RADIUS", 0.002, 500.0), usual::between("CUT", 0.002, 500.0)])
         .apart(&["width", "rectangle", "circle", "polygon", "inset", "outset"])
         .clauses(STEP_CLAUSES),
         once(
@@ -114,7 +121,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "WIDTH:length",
             "Makes the path a strip so wide, in place of `close`; its edges are left, right, first and last.",
             "width 1.2 m",
-        )
+        ).usual(&[usual::between("WIDTH", 0.05, 100.0)])
         .apart(ENDS)
         .clauses(&[
             clause("left", "All of it lies to the left of the path."),
@@ -125,7 +132,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "EAST:length by NORTH:length",
             "A rectangle; its edges are north, east, south and west.",
             "rectangle 24' by 12', at (0, -12')",
-        )
+        ).usual(&[usual::between("EAST", 0.01, 2000.0), usual::between("NORTH", 0.01, 2000.0), usual::between("RADIUS", 0.002, 500.0), usual::turn("ANGLE")])
         .apart(OUTLINES)
         .clauses(&[
             clause("at POINT:point", "Its south-west corner; (0, 0) if left out."),
@@ -137,7 +144,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "( radius RADIUS:length | across DIAMETER:length )",
             "A circle; its edge is rim.",
             "circle radius 8', centre (14', -12')",
-        )
+        ).usual(&[usual::between("RADIUS", 0.02, 500.0), usual::between("DIAMETER", 0.02, 1000.0)])
         .apart(OUTLINES)
         .clauses(&[clause("centre POINT:point", "Its centre; (0, 0) if left out.")]),
         once(
@@ -152,7 +159,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "SHAPE:shape",
             "Another shape moved in.",
             "inset patio, 8 in",
-        )
+        ).usual(&[usual::between("DISTANCE", 0.001, 100.0)])
         .apart(OUTLINES)
         .clauses(&[clause("DISTANCE:length", "How far.")]),
         once(
@@ -160,7 +167,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "SHAPE:shape",
             "Another shape moved out.",
             "outset floor, 5'",
-        )
+        ).usual(&[usual::between("DISTANCE", 0.001, 100.0)])
         .apart(OUTLINES)
         .clauses(&[clause("DISTANCE:length", "How far.")]),
         once(

@@ -1,7 +1,7 @@
 //! `accept` and `standard`: findings that a designer accepts, and a practice's
 //! own limits.
 
-use super::{Clause, SectionKind, clause, once};
+use super::{Clause, SectionKind, clause, once, usual};
 
 /// What is accepted: a rule, perhaps as far as a figure.
 pub(crate) const ACCEPTED: &str = "RULE:rule [ FIGURE:quantity ]";
@@ -43,7 +43,7 @@ pub(crate) static STANDARD: SectionKind = SectionKind {
             "RULE:rule [ ROW:word ] VALUE:quantity",
             "Sets a limit of a rule; without a row, the plain one, and a least for every row that allows less.",
             "limit fall-flat 2 %",
-        )
+        ).usual(&[usual::open("VALUE", "the rule whose limit it is says what it may be")])
         .repeats()
         .clauses(&[clause("region REGION:region", "Only in this region.")]),
         once(

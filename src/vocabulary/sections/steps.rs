@@ -1,6 +1,6 @@
 //! `steps`: a flight of steps from one level to another.
 
-use super::{NameSpace, SectionKind, clause, once};
+use super::{NameSpace, SectionKind, clause, once, usual};
 
 const WASTE: super::Clause = clause(
     "waste SHARE:share",
@@ -19,6 +19,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "Where the flight begins at its foot: a surface, the ground, or a level.",
             "from lower-terrace",
         )
+        .usual(&[usual::level("LEVEL")])
         .required(),
         once(
             "to",
@@ -26,6 +27,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "Where it ends at its top: a surface, the floor inside, or a level.",
             "to upper-terrace",
         )
+        .usual(&[usual::level("LEVEL")])
         .required(),
         once(
             "at",
@@ -44,6 +46,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "How wide the flight is.",
             "width 5'",
         )
+        .usual(&[usual::between("WIDTH", 0.3, 50.0)])
         .required(),
         once(
             "going",
@@ -51,19 +54,27 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "How deep each tread is, from nosing to nosing.",
             "going 14 in",
         )
+        .usual(&[usual::between("GOING", 0.05, 5.0)])
         .required(),
         once(
             "risers",
             "COUNT:count",
             "How many risers there are; left out, the fewest that the limits allow.",
             "risers 3",
-        ),
+        )
+        .usual(&[usual::between("COUNT", 1.0, 300.0)]),
         once(
             "tread",
             "MATERIAL:substance",
             "What is trodden on; there is one tread fewer than there are risers.",
             "tread bluestone, 2 in, nosing 1 in, in 2 pieces",
         )
+        .usual(&[
+            usual::between("THICKNESS", 0.005, 0.6),
+            usual::between("OVERHANG", 0.001, 0.3),
+            usual::between("COUNT", 1.0, 200.0),
+            usual::WASTE,
+        ])
         .clauses(&[
             clause("THICKNESS:length", "How thick it is."),
             clause(
@@ -79,6 +90,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "What the treads are bedded in.",
             "bed bed-mix, 3/4 in",
         )
+        .usual(&[usual::between("THICKNESS", 0.001, 0.3), usual::WASTE])
         .clauses(&[clause("THICKNESS:length", "How thick it is."), WASTE]),
         once(
             "riser",
@@ -86,6 +98,11 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "What faces the risers.",
             "riser clay-brick, flat, courses 2 5/8 in",
         )
+        .usual(&[
+            usual::between("THICKNESS", 0.005, 0.6),
+            usual::between("HEIGHT", 0.02, 0.6),
+            usual::WASTE,
+        ])
         .clauses(&[
             clause("THICKNESS:length", "How thick the facing is."),
             clause(
@@ -104,6 +121,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "What the flight is made of under its treads.",
             "core slab-mix, down to base",
         )
+        .usual(&[usual::WASTE])
         .clauses(&[
             clause(
                 "down to base",
@@ -118,6 +136,13 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "The compacted base under the flight.",
             "base crushed-stone, 4 in compacted, beyond 6 in, top 8 in below the foot",
         )
+        .usual(&[
+            usual::between("THICKNESS", 0.02, 3.0),
+            usual::between("COUNT", 1.0, 50.0),
+            usual::between("MARGIN", 0.01, 2.0),
+            usual::between("DEPTH", 0.005, 3.0),
+            usual::WASTE,
+        ])
         .clauses(&[
             clause(
                 "THICKNESS:length [ STATE:state ]",
@@ -139,7 +164,8 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "SLOPE:slope",
             "How steeply each tread falls to its front, so that it sheds water.",
             "fall 1:60",
-        ),
+        )
+        .usual(&[usual::fall("SLOPE")]),
         once(
             "handrail",
             "SIDE:handrail [ ( sides | side ) ]",

@@ -1,6 +1,6 @@
 //! `surface`: what gets built where.
 
-use super::{NameSpace, SectionKind, clause, once};
+use super::{NameSpace, SectionKind, clause, once, usual};
 
 pub(crate) static SURFACE: SectionKind = SectionKind {
     word: "surface",
@@ -8,7 +8,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
     clauses: &[],
     defines: Some(NameSpace::Surfaces),
     keys: &[
-        once("shape", "SHAPE:shape", "The outline that it covers.", "shape court")
+        once("shape", "SHAPE:shape", "The outline that it covers.", "shape court").usual(&[usual::between("COUNT", 1.0, 1e5), usual::between("SPACING", 0.02, 200.0)])
             .required()
             .clauses(&[
                 clause(
@@ -67,14 +67,14 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "LEVEL:length [ SENSE:sense datum ] [ at PLACE:place ]",
             "The finished level against the datum, at an edge or a point.",
             "level -6 in at wall",
-        )
+        ).usual(&[usual::level("LEVEL")])
         .repeats(),
         once(
             "fall",
             "( SLOPE:slope ( away from EDGE:edge | toward HEADING:heading ) | to PIT:drain )",
             "How steeply the finished surface falls, and which way; or from all of its edges to a drain in it.",
             "fall 1:60 away from wall",
-        )
+        ).usual(&[usual::fall("SLOPE"), usual::fall("LEAST")])
         .clauses(&[
             clause(
                 "cross SLOPE:slope toward HEADING:heading",
@@ -91,7 +91,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "PATTERN:pattern",
             "How the units are laid.",
             "laid irregular, stones about 16 in",
-        )
+        ).usual(&[usual::side("SIZE"), usual::side("LEAST"), usual::side("MOST"), usual::side("LENGTH"), usual::side("WIDTH"), usual::side("WIDE"), usual::share("SHARE"), usual::turn("ANGLE")])
         .clauses(&[
             clause("stones about SIZE:length", "The side of a square of the average stone's area.").beside(&["irregular"]),
             clause("stones LEAST:length to MOST:length", "The least and the greatest size of stone.").beside(&["irregular"]),
@@ -116,7 +116,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "MATERIAL:material",
             "Courses along edges, inside the outline; what is left is the field. The outermost is written first.",
             "border clay-paver, soldier, units 200 mm by 100 mm, along free",
-        )
+        ).usual(&[usual::between("COUNT", 1.0, 50.0), usual::side("LENGTH"), usual::side("WIDTH"), usual::joint("JOINT"), usual::WASTE])
         .repeats()
         .clauses(&[
             clause("soldier", "The long side of each unit lies across the edge."),
@@ -143,7 +143,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "WIDTH:length",
             "The joint between units, as laid.",
             "joint 1/2 in, depth 1 1/2 in, filled with joint-mix",
-        )
+        ).usual(&[usual::joint("WIDTH"), usual::between("DEPTH", 0.002, 1.0)])
         .clauses(&[
             clause("depth DEPTH:length", "How deep it is filled; the unit's thickness if left out."),
             clause("filled with FILLING:substance", "What it is filled with."),
@@ -153,7 +153,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "( in place | MATERIAL:material )",
             "What holds the edges: a material, or something in place that stays.",
             "edging steel-edge, along free",
-        )
+        ).usual(&[usual::between("DEPTH", 0.02, 1.0), usual::between("WIDTH", 0.02, 1.0), usual::between("DOWN", 0.002, 1.0), usual::between("HEIGHT", 0.002, 2.0), usual::WASTE])
         .repeats()
         .clauses(&[
             clause(
@@ -180,19 +180,19 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "WIDTH:length",
             "The compressible joint against the building.",
             "isolation-joint 1/2 in",
-        ),
+        ).usual(&[usual::joint("WIDTH")]),
         once(
             "movement-joints",
             "every SPACING:length",
             "How far apart movement joints are.",
             "movement-joints every 10'",
-        ),
+        ).usual(&[usual::between("SPACING", 0.0, 50.0)]),
         once(
             "weeps",
             "every SPACING:length",
             "How far apart the ways out for bed water are.",
             "weeps every 2'",
-        ),
+        ).usual(&[usual::between("SPACING", 0.0, 20.0)]),
         once(
             "channel",
             "along EDGE:edge { and EDGE:edge }",
@@ -218,7 +218,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "SHARE:share",
             "The share of the rain that runs off it; what is usual for its paving if it is left out.",
             "runoff 90 %",
-        ),
+        ).usual(&[usual::between("SHARE", 0.01, 1.0)]),
         once("note", "NOTE:text", "A note about the surface.", "note \"level with the step\"")
             .repeats(),
         super::ACCEPT_ENTRY,

@@ -1,6 +1,6 @@
 //! The `work` section: who works when, how fast, and what waits for what.
 
-use super::{SectionKind, clause, once};
+use super::{SectionKind, clause, once, usual};
 
 pub(crate) static WORK: SectionKind = SectionKind {
     word: "work",
@@ -19,13 +19,13 @@ pub(crate) static WORK: SectionKind = SectionKind {
             "HANDS:count",
             "How many people work on the job; one if it is left out.",
             "crew 3",
-        ),
+        ).usual(&[usual::between("HANDS", 1.0, 100.0)]),
         once(
             "day",
             "FROM:clock to UNTIL:clock",
             "The hours of a working day, and the days of the week.",
             "day 8:00 to 16:30, break 30 min, monday to friday",
-        )
+        ).usual(&[usual::between("LENGTH", 60.0, 4.0 * 3600.0)])
         .clauses(&[
             clause("break LENGTH:time", "How long the break is, in the middle of the day."),
             clause(
@@ -45,13 +45,13 @@ pub(crate) static WORK: SectionKind = SectionKind {
             "AIR:temperature",
             "The mean temperature of the air over the work, by which mortar and concrete set; 20 °C if left out.",
             "temperature 8 °C",
-        ),
+        ).usual(&[usual::between("AIR", 233.15, 323.15)]),
         once(
             "rate",
             "TASK:task [ of PART:built ] ( DAYS:days-for | RATE:quantity ) [ HOW:sharing ]",
             "How fast a kind of work is done, everywhere or on one surface, drain or flight of steps: by each of those who do it, or by all of them together; a day in it is a working day, of 8 h if `day` is left out.",
             "rate laying 12 sq ft per h each, crew 2",
-        )
+        ).usual(&[usual::open("DAYS", "a rate may be of anything"), usual::open("RATE", "a rate may be of anything"), usual::between("HANDS", 1.0, 100.0)])
         .repeats()
         .clauses(&[clause(
             "crew HANDS:count",
@@ -62,14 +62,14 @@ pub(crate) static WORK: SectionKind = SectionKind {
             "( overnight | TIME:time ) from FROM:task to TO:task [ of PART:built ]",
             "What must pass between two kinds of work on a surface, a drain or steps, by the clock, nights and weekends too.",
             "wait 24 h from laying to jointing",
-        )
+        ).usual(&[usual::between("TIME", 60.0, 100.0 * 86400.0)])
         .repeats(),
         once(
             "task",
             "WHAT:text",
             "Other work that takes time, with its length by the clock and the hands that it keeps busy.",
             "task \"set the bench\", 4 h, after cleaning of court, crew 1",
-        )
+        ).usual(&[usual::between("DAYS", 60.0, 400.0 * 86400.0), usual::between("LENGTH", 60.0, 400.0 * 86400.0), usual::between("HANDS", 1.0, 100.0)])
         .repeats()
         .clauses(&[
             clause("DAYS:days", "How many working days it takes."),
@@ -98,7 +98,7 @@ pub(crate) static WORK: SectionKind = SectionKind {
             "DAYS:count",
             "Working days that are kept in hand for rain, after the last task.",
             "rain-days 2",
-        ),
+        ).usual(&[usual::between("DAYS", 1.0, 200.0)]),
         once(
             "note",
             "NOTE:text",

@@ -386,8 +386,8 @@ const CASES: &[Case] = &[
             (
                 "general",
                 &[
-                    ("-139 mm", SILENT),
-                    ("-138 mm", A),
+                    ("-150 mm", SILENT),
+                    ("-146 mm", A),
                     ("-37 mm", A),
                     ("-36 mm", W),
                 ],
@@ -395,8 +395,8 @@ const CASES: &[Case] = &[
             (
                 "us",
                 &[
-                    ("-5 1/2 in", SILENT),
-                    ("-5 3/8 in", A),
+                    ("-6 in", SILENT),
+                    ("-5 7/8 in", A),
                     ("-1 1/2 in", A),
                     ("-1 3/8 in", W),
                 ],
