@@ -96,6 +96,9 @@ pub(super) fn delivery(
     };
     let brought = ordered.map(brought).known().ok_or_else(refused)?;
     let price = stated.value.price.resolved(job);
+    if let Some(priced) = price.currency.filter(|priced| *priced != job) {
+        return Err(TroubleKind::Currency { priced, job });
+    }
     let price = trace.stated("one load costs", price, stated.place);
     let holds = trace.stated("one load holds", size, stated.place);
     let words = ["", " ÷ ", ", rounded up"];

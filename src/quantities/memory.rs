@@ -22,7 +22,7 @@ use super::shapes::shape;
 use super::steps::{self, StepsFigures};
 use super::surface::{SurfaceFigures, surface, unsaid};
 use super::trace::Trace;
-use super::trouble::{Trouble, add_unless_said};
+use super::trouble::{Trouble, TroubleKind, add_unless_said};
 use super::water::water;
 use crate::model::{DrainSeen, Heading, Job, Material, Mix, Shape, Site, Surface, Work};
 use crate::units::System;
@@ -124,7 +124,12 @@ impl Memory {
                 add_unless_said(&mut troubles, trouble);
             }
         }
-        self.known.total = total(self.known.orders.iter().map(|order| order.costs()));
+        // What is in two currencies has no sum.
+        let is_foreign = |trouble: &Trouble| matches!(trouble.kind, TroubleKind::Currency { .. });
+        self.known.total = match troubles.iter().any(is_foreign) {
+            true => None,
+            false => total(self.known.orders.iter().map(|order| order.costs())),
+        };
         self.work_schedule(job);
         self.known.money = money(job, &self.known).map(Arc::new);
         self.known.measured = all_measured(job, &self.known.surfaces);

@@ -211,6 +211,8 @@ fn price<'t>(
             },
             Some(stated.place),
         );
+        // What it comes to in the job's money nobody knows.
+        return None;
     }
     let one = format_args!("price of one {}", selling.word());
     Some(trace.stated(one, price, stated.place))

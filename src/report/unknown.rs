@@ -392,7 +392,9 @@ impl Reasons {
             let trouble = own().find(|trouble| {
                 matches!(
                     trouble.kind,
-                    TroubleKind::PriceUnit { .. } | TroubleKind::PricePack { .. }
+                    TroubleKind::PriceUnit { .. }
+                        | TroubleKind::PricePack { .. }
+                        | TroubleKind::Currency { .. }
                 )
             });
             match trouble {

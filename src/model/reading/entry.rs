@@ -4,6 +4,7 @@ use super::dates::date_with_comma;
 use super::fit::{Fit, Wanted, fit};
 use super::misread;
 use super::source::Source;
+use super::spoken_money::with_a_comma;
 use super::spoken_sales::sold_otherwise;
 use super::usual;
 use super::value::{Entry, Filled, Value};
@@ -64,6 +65,18 @@ fn is_point(form: &Form) -> bool {
     )
 }
 
+/// What is told of commas that part numbers; of money, with its sign where it
+/// belongs.
+fn decimal_commas(source: &Source<'_>, row: Row) -> Vec<(usize, Finding)> {
+    let reported = misread::decimal_commas(source).into_iter();
+    let slots = Form::of(row.value).slots();
+    let is_price = slots.iter().any(|(_, kind)| *kind == ValueKind::Price);
+    match is_price {
+        true => reported.map(|told| with_a_comma(source, told)).collect(),
+        false => reported.collect(),
+    }
+}
+
 /// Reads a line against its row of the table.
 pub(crate) fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Finding>) -> Entry {
     let line = source.line;
@@ -71,7 +84,7 @@ pub(crate) fn read_entry(source: &Source<'_>, row: Row, findings: &mut Vec<Findi
         source,
         row,
         findings,
-        reported: misread::decimal_commas(source),
+        reported: decimal_commas(source, row),
         commas_missing: 0,
     };
     // `0,0` is no decimal where a point is wanted.

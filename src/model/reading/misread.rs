@@ -10,7 +10,7 @@ use super::parts::{joined_otherwise, numbers_before_names};
 use super::powers::power_of_ten;
 use super::source::Source;
 use super::spelled_units::{newtons_on_an_area, spelled_out, unit_spelled_out};
-use super::spoken_money::{money_in_short, price_of_days};
+use super::spoken_money::{money_in_short, price_of_days, sign_behind};
 use super::spoken_names::measure_before_name;
 use super::temperatures::degrees_of_no_scale;
 use super::working_time::{nights, per_person, weekday_off};
@@ -45,7 +45,9 @@ pub(crate) fn value(
         ValueKind::Unit => unit_spelled_out(source, rest),
         ValueKind::Temperature => degrees_of_no_scale(source, rest),
         ValueKind::Infiltration => seconds_for_a_depth(source, rest),
-        ValueKind::Price => money_in_short(source, rest).or_else(|| price_of_days(source, rest)),
+        ValueKind::Price => money_in_short(source, rest)
+            .or_else(|| price_of_days(source, rest))
+            .or_else(|| sign_behind(source, rest)),
         ValueKind::Time => nights(source, rest).or_else(|| per_person(source, rest, kind)),
         ValueKind::Quantity => {
             per_person(source, rest, kind).or_else(|| depth_in_seconds(source, rest))

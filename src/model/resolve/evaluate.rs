@@ -8,6 +8,7 @@ use rustc_hash::{FxHashMap, FxHashSet};
 
 use super::super::job::{Build, Job, Repeat, Shape, Stated, Substance};
 use super::super::reading::{Expression, Operation};
+use super::currencies;
 use super::definitions::{Definition, Definitions, FileInput, LogicalSection};
 use super::dependencies::{Dependencies, Subject};
 use super::draft::Draft;
@@ -325,15 +326,8 @@ impl<'a> Resolver<'a> {
             && place.section.file == FileId(0)
             && self.currency != Currency::Dollar
         {
-            self.find(Finding::new(
-                "dimension-wrong",
-                place,
-                format!(
-                    "this is in {} and the job is in {}; write one of them throughout",
-                    currency.code(),
-                    self.currency.code()
-                ),
-            ));
+            let own = self.currency;
+            self.find(currencies::in_another(quantity, currency, own, place));
             return None;
         }
         Some(resolved)

@@ -11,6 +11,7 @@ use rustc_hash::FxHashSet;
 
 use super::super::job::{FileKind, Job, Named};
 use super::contacts::Settled;
+use super::currencies::told_once;
 use super::definitions::{Definition, FileInput, LogicalSection};
 use super::dependencies::Subject;
 use super::draft::Draft;
@@ -309,7 +310,8 @@ impl Memory {
         let found = about_lines.chain(about_entries);
         let found = found.chain(self.done.dependencies.findings());
         let found = found.chain(standing).cloned();
-        found.chain(job.in_other_currencies()).collect()
+        let found = found.chain(job.in_other_currencies()).collect();
+        told_once(job, found)
     }
 }
 

@@ -12,6 +12,7 @@ mod borders;
 mod budget;
 mod builds;
 mod contacts;
+mod currencies;
 mod definitions;
 mod dependencies;
 mod draft;

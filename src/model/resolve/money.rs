@@ -7,6 +7,7 @@ use std::sync::Arc;
 
 use super::super::job::{Job, Stated};
 use super::super::reading::{Entry, Expression, Filled, Operation};
+use super::currencies::in_another;
 use super::evaluate::Resolver;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
@@ -108,17 +109,14 @@ impl Job {
         let own = self.heading.currency();
         let stated = self.money_stated().filter_map(|stated| {
             let currency = stated.value.resolved(own).currency?;
-            let message = format!(
-                "this is in {currency} and the job is in {own}; write one of them throughout"
-            );
-            let finding = Finding::new("dimension-wrong", stated.place, message);
+            let finding = in_another(stated.value, currency, own, stated.place);
             (currency != own).then_some(finding)
         });
         stated.collect()
     }
 
     /// Every amount and price of the hires and the budget, in order.
-    fn money_stated(&self) -> impl Iterator<Item = Stated<Quantity>> + '_ {
+    pub(super) fn money_stated(&self) -> impl Iterator<Item = Stated<Quantity>> + '_ {
         let hires = self.hires.iter().flat_map(|hire| {
             let prices = hire.prices.iter();
             let prices = prices.map(|price| Stated::new(price.price, price.place));

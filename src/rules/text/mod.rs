@@ -31,6 +31,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &entries::ENTRY_MISSING,
     &entries::ENTRY_MISPLACED,
     &values::DIMENSION_WRONG,
+    &values::CURRENCY_MIXED,
     &values::UNIT_MISSING,
     &values::VALUE_RANGE,
     &values::CIRCULAR,

@@ -25,6 +25,30 @@ build sand-set
     check: Check::Reading,
 };
 
+/// Prices in several currencies.
+pub(crate) static CURRENCY_MIXED: Rule = Rule {
+    name: "currency-mixed",
+    family: Family::Text,
+    severity: Severity::Error,
+    looks_at: "Prices in another currency than the job's: each, or the job's own where all of them are in the same other one.",
+    reason: "Amounts in two currencies have no sum.",
+    remedy: "Write all prices in one currency, and state it in the job.",
+    limits: &[],
+    sources: &[],
+    breaks: "\
+material concrete-paver
+  like         concrete-paver
+  price        «€24»/m2
+",
+    keeps: "\
+material concrete-paver
+  like         concrete-paver
+  price        £24/m2
+",
+    mended: None,
+    check: Check::Reading,
+};
+
 /// A bare number where a unit belongs.
 pub(crate) static UNIT_MISSING: Rule = Rule {
     name: "unit-missing",
