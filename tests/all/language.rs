@@ -18,6 +18,7 @@ const FILES: &[&str] = &[
     "language/words.md",
     "language/values.md",
     "language/usual.md",
+    "language/slips.md",
     "language/names.md",
     "language/sections.md",
     "language/outlines.md",

@@ -89,6 +89,75 @@ pub(crate) fn bare_number(
     Some((sign + 1, finding))
 }
 
+/// `(6, 4)`, `(0, -4)`: points whose numbers have no units, all that follow one
+/// another.
+pub(crate) fn bare_points(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let bare: Vec<[Coordinate<'_>; 2]> =
+        rest.iter().map_while(|item| point(source, item)).collect();
+    let items = rest.get(..bare.len())?;
+    let first = items.first()?;
+    let all = || bare.iter().flatten();
+    let has_unit = |coordinate: &Coordinate<'_>| coordinate.2;
+    if all().all(|(_, digits, _)| is_none(digits)) || all().any(has_unit) {
+        return None;
+    }
+    let place = source.place_of(items);
+    let message = match bare.len() {
+        1 => format!("{} has no units", source.slice(first.span)),
+        _ => "these points have no units".to_owned(),
+    };
+    let finding = Finding::new("unit-missing", place, message);
+    let mut units = vec!["m", "ft", "mm"];
+    if let Some(likely) = likely_unit(source, &[], ("", &units))
+        && let Some(at) = units.iter().position(|unit| *unit == likely)
+    {
+        units.remove(at);
+        units.insert(0, likely);
+    }
+    let with = |unit: &str| {
+        let points = bare.iter().map(|[east, north]| {
+            let written = [east, north].map(|(sign, digits, _)| match is_none(digits) {
+                true => (*digits).to_owned(),
+                false => format!("{sign}{digits} {unit}"),
+            });
+            format!("({})", written.join(", "))
+        });
+        points.collect::<Vec<_>>().join(" ")
+    };
+    let finding = units.into_iter().fold(finding, |finding, unit| {
+        let text = with(unit);
+        finding.fix(Fix::judged(format!("Write `{text}`"), place, text))
+    });
+    Some((items.len(), finding))
+}
+
+/// A number of a point: its sign, its digits and whether it has a unit.
+type Coordinate<'a> = (&'static str, &'a str, bool);
+
+fn is_none(digits: &str) -> bool {
+    digits.bytes().all(|digit| b"0.".contains(&digit))
+}
+
+/// The two numbers of a point, where it is made of such.
+fn point<'a>(source: &Source<'a>, item: &Item) -> Option<[Coordinate<'a>; 2]> {
+    let ItemKind::Group { phrases } = &item.kind else {
+        return None;
+    };
+    let coordinate = |items: &[Item]| {
+        let (sign, number) = match items {
+            [number] => ("", number),
+            [minus, number] if minus.kind == ItemKind::Negative => ("-", number),
+            _ => return None,
+        };
+        let (digits, unit) = single(source, number)?;
+        Some((sign, digits, unit.is_some()))
+    };
+    match &**phrases {
+        [east, north] => Some([coordinate(&east.items)?, coordinate(&north.items)?]),
+        _ => None,
+    }
+}
+
 /// `5m50`, `-150-160`: a number with something grown to it.
 fn glued_on(
     source: &Source<'_>,

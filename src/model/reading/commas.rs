@@ -93,7 +93,7 @@ impl Reader<'_, '_> {
         if self.source.has_fault(first.span) {
             return;
         }
-        if self.mark_after_value(left, entry) {
+        if self.mark_after_value(left, entry) || self.two_classes(left) {
             return;
         }
         let shown = self.source.slice(first.span);

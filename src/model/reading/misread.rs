@@ -1,7 +1,7 @@
 //! Plausible writings that must not silently mean something else: what each
 //! is taken for, and the edits that say it plainly.
 
-use super::bare_number::{bare_number, in_per_cent};
+use super::bare_number::{bare_number, bare_points, in_per_cent};
 use super::clock::time_of_day;
 use super::dates::date;
 use super::depths_in_time::{depth_in_seconds, seconds_for_a_depth};
@@ -13,6 +13,7 @@ use super::spelled_units::{newtons_on_an_area, spelled_out, unit_spelled_out};
 use super::spoken_money::{money_in_short, price_of_days, sign_behind};
 use super::spoken_names::measure_before_name;
 use super::temperatures::degrees_of_no_scale;
+use super::winds::{wind_as_angle, wind_as_direction};
 use super::working_time::{nights, per_person, weekday_off};
 use crate::findings::{Finding, Fix, Severity};
 use crate::syntax::{Item, ItemKind, Operator, Phrase};
@@ -33,7 +34,9 @@ pub(crate) fn value(
         ValueKind::Slope => slope(source, rest),
         ValueKind::Date => date(source, rest).or_else(|| weekday_off(source, rest)),
         ValueKind::Clock => time_of_day(source, rest),
-        ValueKind::Angle => minutes_of_arc(source, rest),
+        ValueKind::Angle => minutes_of_arc(source, rest).or_else(|| wind_as_angle(source, rest)),
+        ValueKind::Direction | ValueKind::Heading => wind_as_direction(source, rest),
+        ValueKind::Point => bare_points(source, rest),
         ValueKind::Parts => {
             numbers_before_names(source, rest).or_else(|| joined_otherwise(source, rest))
         }
@@ -60,7 +63,24 @@ pub(crate) fn value(
         .or_else(|| split_thousands(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| feet_minus_inches(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| unit_of_two_readings(source, rest).filter(|_| kind.is_quantity()))
+        .or_else(|| number_with_point(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| bare_number(source, rest, kind))
+}
+
+/// `12. mm`: a point with no digit behind it between a number and its unit.
+fn number_with_point(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let (number, None) = single(source, rest.first()?)? else {
+        return None;
+    };
+    let point = rest.get(1)?;
+    let unit = source.word(rest.get(2)?)?;
+    let is_point = source.slice(point.span) == "." && !point.spaced_before;
+    if !is_point || find_unit(unit).is_none() {
+        return None;
+    }
+    let text = format!("{number} {unit}");
+    let message = format!("a number ends with a digit: `{text}`");
+    refused(source, rest.get(..3)?, "number-unclear", message, &[text])
 }
 
 pub(super) fn refused(

@@ -1,9 +1,11 @@
 //! Keys and headings by the words that people have for them.
 
+use super::entry::names_substance;
+use super::number::single;
 use super::source::Source;
 use crate::findings::{Finding, Fix, Place};
 use crate::materials::{self, CatalogueMaterial, Kind};
-use crate::syntax::{ItemKind, Line};
+use crate::syntax::{Item, ItemKind, Line};
 use crate::text::Span;
 use crate::vocabulary::{Key, SECTIONS, SectionKind, other_word, section};
 
@@ -26,6 +28,7 @@ pub(super) fn meant_by_heading(
     let kind = match lower.as_str() {
         own if other_word("", own) == Some("job") => "job",
         own if DRAINS.contains(&own) && is_name && !is_alone => "drain",
+        own if other_word("", own) == Some("surface") && is_name && !is_alone => "surface",
         _ => return None,
     };
     section(kind)
@@ -93,6 +96,73 @@ pub(super) fn word_before_key(
     );
     let finding = Finding::new("word-unknown", place, message);
     Some(finding.fix(Fix::judged(format!("Take out `{lower}`"), gone, "")))
+}
+
+/// `mortar bed, 40 mm`: what a layer is made of before its key.
+pub(super) fn name_before_key(kind: &SectionKind, source: &Source<'_>) -> Option<Finding> {
+    let items = &source.line.phrases.first()?.items;
+    let is_part = |item: &&Item| match item.kind {
+        ItemKind::Word => true,
+        // `mot type 1 base`.
+        ItemKind::Number { .. } => single(source, item).is_some_and(|(_, unit)| unit.is_none()),
+        _ => false,
+    };
+    let at = items.iter().take_while(is_part).position(|item| {
+        let key = kind.key(source.slice(item.span));
+        key.is_some_and(|key| names_substance(&key.parsed().parts))
+    })?;
+    let rest = items.get(at + 1..)?;
+    let is_measure = |item: &Item| matches!(item.kind, ItemKind::Number { .. });
+    if !rest.first().is_none_or(is_measure) {
+        return None;
+    }
+    let key = items.get(at)?;
+    let name: Vec<&str> = std::iter::once(source.line.word)
+        .chain(items.iter().take(at).map(|item| item.span))
+        .map(|span| source.slice(span))
+        .collect();
+    let name = name.join("-").to_lowercase();
+    // One word may well be the name of a mix of the spec's own.
+    let known = built_in_or_other(&name).filter(|_| name.contains('-'));
+    let name = known.map_or(name, |known| known.name.to_owned());
+    let written = format!("{} {name}", source.slice(key.span));
+    let place = source.place(source.line.word.join(key.span));
+    let message = format!("the layer comes first, then what it is made of: `{written}`");
+    let finding = Finding::new("word-unknown", place, message);
+    let title = format!("Write `{written}`");
+    Some(match rest.first() {
+        Some(first) => {
+            let end = source.place(first.span).span.start;
+            let span = Span::new(place.span.start, end);
+            finding.fix(Fix::judged(
+                title,
+                Place { span, ..place },
+                format!("{written}, "),
+            ))
+        }
+        None => finding.fix(Fix::judged(title, place, written)),
+    })
+}
+
+/// `rise 150 mm`: how high a riser is, which nobody states.
+pub(super) fn height_of_riser(kind: &str, lower: &str, source: &Source<'_>) -> Option<Finding> {
+    let first = source.first()?;
+    let is_measure = matches!(first.kind, ItemKind::Number { .. });
+    if (kind, lower) != ("steps", "rise") || !is_measure {
+        return None;
+    }
+    let place = source.place(source.line.word);
+    let message = "how high each riser is comes from `from`, `to` and `risers`: take the line out";
+    Some(Finding::new("word-unknown", place, message))
+}
+
+/// `concrete flag, 50 mm`: a material of several words, of which the first is
+/// another word for a key.
+pub(super) fn material_in_words(kind: &SectionKind, source: &Source<'_>) -> Option<Finding> {
+    let next = source.first().filter(|next| next.kind == ItemKind::Word)?;
+    let both = [source.line.word, next.span].map(|span| source.slice(span));
+    built_in_or_other(&both.join("-").to_lowercase())?;
+    material_as_key(kind, source)
 }
 
 /// `bed sand` at the margin, below a section that has no such entry.

@@ -1,19 +1,25 @@
 //! One section of a file, read against the vocabulary.
 
+use std::sync::Arc;
+
 use super::entry::{Row, read_entry};
 use super::fault;
+use super::lost_headings::{Above, lost_heading};
 use super::other_keys::{
-    clause_of_others, entry_at_margin, key_meant, material_as_key, meant_by_heading, square,
-    title_without_job, two_readings, word_before_key,
+    clause_of_others, entry_at_margin, height_of_riser, key_meant, material_as_key,
+    material_in_words, meant_by_heading, name_before_key, square, title_without_job, two_readings,
+    word_before_key,
 };
 use super::source::{Source, apart, meant};
 use super::suggest::nearest;
 use super::trial::keep_what_helps;
+
 use super::value::Entry;
+use super::winds::wind_as_key;
 use crate::findings::{FileId, Finding, Fix, Place, SectionRef, Severity};
-use crate::syntax::{ItemKind, Line, LineKind, Phrase, Placed};
+use crate::syntax::{ItemKind, Line, LineKind, Placed};
 use crate::text::{Span, capital};
-use crate::units::{System, find_unit};
+use crate::units::System;
 use crate::vocabulary::{SECTIONS, SectionKind, other_word, section};
 
 /// So many faults of a line are told: one with more is no line of a spec, and
@@ -119,7 +125,11 @@ fn read(
     let mut lines = placed.section.lines.iter();
     let is_alone = !lines.any(|(_, line)| line.kind == LineKind::Entry);
     let mut following = placed.section.lines.iter();
-    while let Some((start, line)) = following.next() {
+    loop {
+        let from_here = following.clone();
+        let Some((start, line)) = following.next() else {
+            break;
+        };
         let mut entries_after = following
             .clone()
             .filter(|(_, line)| line.kind == LineKind::Entry);
@@ -141,7 +151,14 @@ fn read(
                 headless = false;
                 reading.heading(&source, in_force, is_alone);
             }
-            LineKind::Entry => reading.entry(&source, headless),
+            LineKind::Entry => {
+                if let Some(lost) = reading.lost_heading(&source, from_here, text) {
+                    reading.findings.push(lost);
+                    reading.has_lost_line = true;
+                    break;
+                }
+                reading.entry(&source, headless);
+            }
         }
         reading.faults(&source, before);
         let reported = reading.findings.get(before..).unwrap_or_default();
@@ -303,11 +320,16 @@ impl SectionReading {
             .filter(|item| item.kind == ItemKind::Word)
             .map(|item| source.name(item.span));
         let lower = word.to_lowercase();
-        if let Some(kind) = other_word("", &lower) {
-            self.findings.push(meant(word, kind, self.word));
-            return;
-        }
-        if let Some(finding) = title_without_job(source).filter(|_| in_force.is_none()) {
+        let title = title_without_job(source).filter(|_| in_force.is_none());
+        let other = other_word("", &lower);
+        // `Patio for the neighbours` is no surface of that name.
+        let is_title = title.is_some() && other.is_none_or(|kind| kind == "surface");
+        let told = match (title, other) {
+            (Some(finding), _) if is_title => Some(finding),
+            (_, Some(kind)) => Some(meant(word, kind, self.word)),
+            _ => None,
+        };
+        if let Some(finding) = told {
             self.findings.push(finding);
             return;
         }
@@ -338,6 +360,25 @@ impl SectionReading {
                 kinds.collect::<Vec<_>>().join(", ")
             )),
         });
+    }
+
+    /// Tells that from a line on the heading of another section is missing.
+    fn lost_heading<'t>(
+        &self,
+        source: &Source<'_>,
+        lines: impl Iterator<Item = &'t (u32, Arc<Line>)> + Clone,
+        text: &str,
+    ) -> Option<Finding> {
+        let heading = self.heading.as_ref();
+        let named = heading.and_then(|heading| heading.filled.name("NAME"));
+        let above = Above {
+            kind: self.kind,
+            name: named.map(|(name, _)| name),
+        };
+        if self.has_lost_heading {
+            return None;
+        }
+        lost_heading(lines, text, &above, source.place(source.line.word))
     }
 
     fn entry(&mut self, source: &Source<'_>, headless: bool) {
@@ -372,6 +413,8 @@ impl SectionReading {
                 clauses: key.clauses,
             };
             let entry = read_entry(source, row, &mut self.findings);
+            // `tread 350 mm` may be the going.
+            self.has_lost_line |= key.word == "tread" && !entry.complete;
             self.entries.push(entry);
             return;
         }
@@ -413,8 +456,12 @@ impl SectionReading {
         if let Some(finding) = self
             .clause_as_line(source, &lower)
             .or_else(|| word_before_key(kind, source, &lower, place))
+            .or_else(|| name_before_key(kind, source))
+            .or_else(|| material_in_words(kind, source))
             .or_else(|| two_readings(kind.word, &lower, word, place))
             .or_else(|| square(kind.word, &lower, source))
+            .or_else(|| height_of_riser(kind.word, &lower, source))
+            .or_else(|| wind_as_key(kind, source))
             .or_else(|| Some(meant(word, other_word(kind.word, &lower)?, place)))
             .or_else(|| material_as_key(kind, source))
         {
@@ -523,61 +570,6 @@ impl SectionReading {
                 "",
             )),
         );
-    }
-
-    /// Notes the units that are written, for the rules that ask.
-    fn note_units(&mut self, source: &Source<'_>) {
-        let line: &Line = source.line;
-        for phrase in &line.phrases {
-            self.note_phrase(source, phrase, 0);
-        }
-    }
-
-    fn note_phrase(&mut self, source: &Source<'_>, phrase: &Phrase, depth: usize) {
-        for item in &phrase.items {
-            match &item.kind {
-                ItemKind::Number { terms, .. } => {
-                    for unit in terms.iter().filter_map(|term| term.unit) {
-                        self.note_unit(source, unit);
-                    }
-                }
-                ItemKind::Per { unit } => self.note_unit(source, *unit),
-                ItemKind::Word
-                    if ["ton", "tons", "gal"]
-                        .iter()
-                        .any(|unit| source.is_word(item, unit)) =>
-                {
-                    self.note_unit(source, item.span);
-                }
-                ItemKind::Group { phrases } | ItemKind::Call { phrases, .. } if depth < 64 => {
-                    for inner in phrases {
-                        self.note_phrase(source, inner, depth + 1);
-                    }
-                }
-                _ => {}
-            }
-        }
-    }
-
-    fn note_unit(&mut self, source: &Source<'_>, span: Span) {
-        let written = source.slice(span);
-        if self.first_length.is_none() {
-            self.first_length = match written {
-                "'" | "′" | "’" | "\"" | "″" | "”" | "''" | "’’" => {
-                    Some(System::Imperial)
-                }
-                _ => find_unit(written)
-                    .filter(|unit| unit.dimension == crate::units::Dimension::LENGTH)
-                    .and_then(|unit| unit.system),
-            };
-        }
-        if ["ton", "tons", "gal"]
-            .iter()
-            .any(|unit| unit.eq_ignore_ascii_case(written))
-        {
-            self.unclear_units
-                .push((written.to_lowercase(), source.place(span)));
-        }
     }
 }
 

@@ -15,6 +15,13 @@ const SPELLED: &[(&str, &str)] = &[
     ("centimeter", "cm"),
     ("metre", "m"),
     ("meter", "m"),
+    ("mtr", "m"),
+    ("mms", "mm"),
+    ("cms", "cm"),
+    ("ins", "in"),
+    ("fts", "ft"),
+    ("lf", "ft"),
+    ("lm", "m"),
     ("yard", "yd"),
     ("litre", "L"),
     ("liter", "L"),
@@ -165,6 +172,8 @@ fn spelled(source: &Source<'_>, items: &[Item]) -> Option<(usize, &'static str)>
         let (_, square, cubic) = SQUARE_AND_CUBIC.iter().find(|(own, ..)| *own == unit)?;
         return Some((2, if first == "square" { square } else { cubic }));
     }
-    let (_, sign) = SPELLED.iter().find(|(own, _)| *own == first)?;
+    let written = source.word(items.first()?)?.to_ascii_lowercase();
+    let mut spelled = SPELLED.iter();
+    let (_, sign) = spelled.find(|(own, _)| *own == first || *own == written)?;
     Some((1, sign))
 }

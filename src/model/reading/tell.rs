@@ -26,6 +26,10 @@ impl Reader<'_, '_> {
         let finding = match miss.wanted {
             Wanted::Told => return,
             Wanted::Finding(finding) => *finding,
+            Wanted::Word(_) if let Some(finding) = self.way_by_to(items, miss.at) => finding,
+            Wanted::Word(_) if let Some(finding) = self.word_behind_value(items, miss.at) => {
+                finding
+            }
             Wanted::Word(wanted) => match stands {
                 Some(stands) if nearest(stands, [wanted]).is_some() => Finding::new(
                     "word-unknown",
@@ -282,6 +286,15 @@ impl Reader<'_, '_> {
     fn grown_together(&self, items: &[Item], at: usize, wanted: &str) -> Option<Finding> {
         let start = at.checked_sub(1)?;
         let rest = items.get(at..)?;
+        // `6 m x4.2 m`: the first of the two stands apart.
+        let behind = self.source.text_of(rest).strip_prefix(['x', 'X', '×']);
+        if let Some(behind) = behind.filter(|behind| wanted == "by" && literal(behind).is_some()) {
+            let place = self.source.place_of(rest);
+            let text = format!("by {behind}");
+            let message = format!("put a space on each side of what joins two values: `{text}`");
+            let finding = Finding::new("word-stray", place, message);
+            return Some(finding.fix(Fix::judged(format!("Write `{text}`"), place, text)));
+        }
         let tight = rest.iter().take_while(|item| !item.spaced_before).count();
         let together = items.get(start..at + tight)?;
         let (left, right) = self
@@ -310,6 +323,15 @@ impl Reader<'_, '_> {
             place,
             format!("{} belongs here and not `{stands}`", kind.noun()),
         );
+        // `tread 350 mm`: how deep a tread is has an entry of its own.
+        let is_tread = self.row.word == "tread" && literal(stands).is_some();
+        if is_tread && at == 0 {
+            let whole = self.source.place(self.source.line.word).to(place);
+            let text = format!("going {stands}");
+            let message = format!("`tread` says what is trodden on; how deep it is, is `{text}`");
+            let finding = Finding::new("word-stray", whole, message);
+            return finding.fix(Fix::judged(format!("Write `{text}`"), whole, text));
+        }
         let rest = items.get(at..).unwrap_or_default();
         // `item skip permit $60`: a price is none of the words before it.
         let rest = match rest.split_last() {

@@ -1,6 +1,6 @@
 //! The finished plane of a surface, from its levels and its fall.
 
-use super::super::job::{Fall, Level, LevelAt, Shape, Stated};
+use super::super::job::{Fall, Level, LevelAt, Shape};
 use super::super::reading::{Entry, Value};
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
@@ -8,7 +8,7 @@ use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::geometry::{Edge, Outline, Plane, Point, Tag, Vector};
 use crate::units::show;
-use crate::vocabulary::{Sense, ValueKind};
+use crate::vocabulary::ValueKind;
 
 /// How far out of level, as a slope, an edge may be and still be taken for
 /// level.
@@ -47,22 +47,7 @@ impl Resolver<'_> {
     }
 
     fn level(&mut self, entry: &Entry, shape: &Shape, file: FileId) -> Option<Level> {
-        let stated = self.wanted(&entry.filled, "LEVEL", ValueKind::Length, Range::Any, file)?;
-        let sense = entry.filled.chosen::<Sense>("SENSE");
-        let value = match sense.map(|stated| (stated.value, stated.place)) {
-            Some((Sense::Below, place)) => {
-                if stated.value.number.is_negative() {
-                    self.find(Finding::new(
-                        "level-unclear",
-                        stated.place.to(place),
-                        "a minus and `below` together could mean above the datum: keep one of the two",
-                    ));
-                    return None;
-                }
-                Stated::new(stated.value.negated().ok()?, stated.place)
-            }
-            Some((Sense::Above, _)) | None => stated,
-        };
+        let value = self.wanted(&entry.filled, "LEVEL", ValueKind::Length, Range::Any, file)?;
         let at = self.spot_of(entry, shape, file)?;
         Some(Level {
             value,

@@ -7,7 +7,7 @@ use super::evaluate::{Resolver, order};
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::geometry::{LARGEST, Point, Vector};
 use crate::units::{Dimension, Kind, Quantity, System, unit};
-use crate::vocabulary::ValueKind;
+use crate::vocabulary::{Sense, ValueKind};
 
 /// In pascals: no stone, brick or concrete is stronger.
 const STRONGEST: f64 = 400e6;
@@ -46,7 +46,33 @@ impl Resolver<'_> {
         if let Some(odd) = odd_when_worked_out(filled, slot, value, self.system, place) {
             self.find(odd);
         }
-        Some(stated)
+        match slot {
+            "LEVEL" => self.by_its_sense(filled, stated),
+            _ => Some(stated),
+        }
+    }
+
+    /// A level that is stated below the datum, as the negative one that it is.
+    fn by_its_sense(
+        &mut self,
+        filled: &Filled,
+        stated: Stated<Quantity>,
+    ) -> Option<Stated<Quantity>> {
+        let Some(sense) = filled.chosen::<Sense>("SENSE") else {
+            return Some(stated);
+        };
+        if sense.value == Sense::Above {
+            return Some(stated);
+        }
+        if stated.value.number.is_negative() {
+            self.find(Finding::new(
+                "level-unclear",
+                stated.place.to(sense.place),
+                "a minus and `below` together could mean above the datum: keep one of the two",
+            ));
+            return None;
+        }
+        Some(Stated::new(stated.value.negated().ok()?, stated.place))
     }
 
     /// The value of an expression, checked.

@@ -103,7 +103,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
         ).usual(&[usual::fall("SLOPE")]),
         once(
             "invert",
-            "LEVEL:length [ at PLACE:point ]",
+            "LEVEL:length [ SENSE:sense datum ] [ at PLACE:point ]",
             "The level of the inside of its bottom, where it begins or at a point of it.",
             "invert -600 mm at (3 m, -2 m)",
         ).usual(&[usual::level("LEVEL")])

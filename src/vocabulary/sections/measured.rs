@@ -27,7 +27,7 @@ pub(crate) static MEASURED: SectionKind = SectionKind {
             "datum-reading 1.105 m",
         ).usual(&[usual::between("READING", 0.005, 10.0), usual::level("LEVEL")])
         .clauses(&[clause(
-            "LEVEL:length",
+            "LEVEL:length [ SENSE:sense datum ]",
             "The level of the point that it stands on; 0 if left out.",
         )])
         .repeats(),
@@ -47,7 +47,7 @@ pub(crate) static MEASURED: SectionKind = SectionKind {
         .repeats(),
         once(
             "level",
-            "LEVEL:length at POINT:point",
+            "LEVEL:length [ SENSE:sense datum ] at POINT:point",
             "The level of a point against the datum.",
             "level -6 1/8 in at (0, 0)",
         ).usual(&[usual::level("LEVEL")])

@@ -42,31 +42,31 @@ pub(crate) static SITE: SectionKind = SectionKind {
         ),
         once(
             "floor",
-            "LEVEL:length",
+            "LEVEL:length [ SENSE:sense datum ]",
             "The level of the finished floor inside; 0 if the datum is the floor or sill.",
             "floor 2 in",
         ).usual(&[usual::level("LEVEL")]),
         once(
             "damp-course",
-            "LEVEL:length",
+            "LEVEL:length [ SENSE:sense datum ]",
             "The level of the building's damp course.",
             "damp-course -50 mm",
         ).usual(&[usual::level("LEVEL")]),
         once(
             "foundation",
-            "LEVEL:length",
+            "LEVEL:length [ SENSE:sense datum ]",
             "The level of the top of the foundation.",
             "foundation -4 in",
         ).usual(&[usual::level("LEVEL")]),
         once(
             "vents",
-            "LEVEL:length",
+            "LEVEL:length [ SENSE:sense datum ]",
             "The level of the lower edge of the vents under the floor.",
             "vents -100 mm",
         ).usual(&[usual::level("LEVEL")]),
         once(
             "weep-holes",
-            "LEVEL:length",
+            "LEVEL:length [ SENSE:sense datum ]",
             "The level of the weep holes in the wall.",
             "weep-holes -75 mm",
         ).usual(&[usual::level("LEVEL")]),
@@ -78,13 +78,13 @@ pub(crate) static SITE: SectionKind = SectionKind {
         ),
         once(
             "cladding",
-            "LEVEL:length",
+            "LEVEL:length [ SENSE:sense datum ]",
             "The level of the lower edge of wood cladding.",
             "cladding -3 in",
         ).usual(&[usual::level("LEVEL")]),
         once(
             "ground",
-            "LEVEL:length [ at PLACE:point ]",
+            "LEVEL:length [ SENSE:sense datum ] [ at PLACE:point ]",
             "The level of the ground as it is; three points make a sloping plane.",
             "ground -4 in",
         ).usual(&[usual::level("LEVEL"), usual::between("SLOPE", 1e-4, 1.0)])

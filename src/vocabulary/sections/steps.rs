@@ -15,7 +15,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
     keys: &[
         once(
             "from",
-            "( ground | SURFACE:surface | LEVEL:length )",
+            "( ground | SURFACE:surface | LEVEL:length [ SENSE:sense datum ] )",
             "Where the flight begins at its foot: a surface, the ground, or a level.",
             "from lower-terrace",
         )
@@ -23,7 +23,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
         .required(),
         once(
             "to",
-            "( floor | SURFACE:surface | LEVEL:length )",
+            "( floor | SURFACE:surface | LEVEL:length [ SENSE:sense datum ] )",
             "Where it ends at its top: a surface, the floor inside, or a level.",
             "to upper-terrace",
         )

@@ -168,7 +168,7 @@ const MISTAKES: &[Mistaken] = &[
         "garden-steps",
         "labour       £26/h",
         "labour       $26/h",
-        &["error dimension-wrong"],
+        &["error currency-mixed"],
     ),
 ];
 
