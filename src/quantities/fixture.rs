@@ -218,6 +218,7 @@ pub(crate) fn layer(role: Role, of: impl Into<Substance>, thickness: &str) -> La
         existing: None,
         lap: None,
         turned_up: None,
+        is_misread: false,
         place: line(7),
     }
 }

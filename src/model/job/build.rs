@@ -38,6 +38,9 @@ pub struct Layer {
     /// The clauses whose value could not be made out, by their words: what
     /// hangs on one of them is not known.
     pub unread: Vec<&'static str>,
+    /// Whether something of its line is in error, so that a clause which seems
+    /// to be missing may be there.
+    pub is_misread: bool,
     /// The whole entry.
     pub place: Place,
 }
@@ -46,6 +49,11 @@ impl Layer {
     /// Whether a clause is there whose value could not be made out.
     pub fn is_unread(&self, clause: &str) -> bool {
         self.unread.contains(&clause)
+    }
+
+    /// Whether a clause that is not there may have been meant.
+    pub fn may_say(&self, clause: &str) -> bool {
+        self.is_misread || self.is_unread(clause)
     }
 
     /// Its thickness in metres; 0 for a sheet or where none is known.

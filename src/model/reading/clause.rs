@@ -208,7 +208,7 @@ impl Reader<'_, '_> {
 
     /// Whether a word is nearly a clause's word, or another of the trade for
     /// it, and so no value.
-    fn is_mistyped_clause(&self, item: &Item) -> bool {
+    pub(super) fn is_mistyped_clause(&self, item: &Item) -> bool {
         self.source.word(item).is_some_and(|word| {
             let clauses = self.row.clauses.iter().filter_map(ClauseRow::word);
             let own = self.row.other_word(&word.to_lowercase());

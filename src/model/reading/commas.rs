@@ -102,6 +102,13 @@ impl Reader<'_, '_> {
                 .word()
                 .is_some_and(|word| self.source.is_word(first, word))
         });
+        // `50 mm wastage 10 %`: so does another word for one, behind a figure.
+        let follows_figure = next
+            .checked_sub(1)
+            .and_then(|before| items.get(before))
+            .is_some_and(|before| matches!(before.kind, ItemKind::Number { .. }));
+        let starts_clause =
+            starts_clause || follows_figure && left.len() > 1 && self.is_mistyped_clause(first);
         let before = self.with_blank_before(place);
         let gap = Place {
             span: Span::new(before.span.start, place.span.start),

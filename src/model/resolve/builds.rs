@@ -142,6 +142,7 @@ impl Resolver<'_> {
             .filter(|(word, is_read)| !is_read && entry.clause(word).is_some());
         Some(Layer {
             unread: unread.map(|(word, _)| word).collect(),
+            is_misread: !entry.is_sound,
             role: Stated::new(role, entry.word),
             of: Stated::new(substance, of_place),
             thickness,

@@ -101,7 +101,7 @@ fn check(
             counted(context, layer, lifts.value.si(), [plate, plant], found);
         }
         Some(_) => {}
-        None if layer.is_unread("lifts") => {}
+        None if layer.may_say("lifts") => {}
         None => uncounted(context, layer, [&plate, &plant], found),
     }
 }

@@ -105,7 +105,7 @@ fn check(
     if !has_free_edge(surface, is_paved) || is_pad {
         return;
     }
-    let is_lost = layer.is_unread("beyond") || context.is_misread(build.section);
+    let is_lost = layer.may_say("beyond") || context.is_misread(build.section);
     if layer.beyond.is_none() && is_lost {
         return;
     }

@@ -92,7 +92,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     };
     let is_paved = movement_row(build).is_some() && slab.joints.is_none();
     let stated = surface.movement_joints.is_some();
-    if (is_paved && !stated) || context.is_misread(surface.section) {
+    let may_be_jointed = slab.joints.is_none() && slab.may_say("joints");
+    if (is_paved && !stated) || may_be_jointed || context.is_misread(surface.section) {
         return;
     }
     let limit = |row: &str| context.limit(&SLAB_PANEL, row);
