@@ -68,6 +68,9 @@ pub(crate) fn check(arguments: &CheckArguments, color: When) -> Result<Status, P
         ));
         return Ok(status(&review.unread, false));
     }
+    if format == FindingsFormat::Text {
+        denied_first(&mut review, arguments.deny.into());
+    }
     let shown = match format {
         FindingsFormat::Text => Shown::Coloured,
         FindingsFormat::Github => Shown::Commands,
@@ -79,6 +82,14 @@ pub(crate) fn check(arguments: &CheckArguments, color: When) -> Result<Status, P
     let gravest = Summary::of(&review).gravest();
     let is_denied = gravest.is_some_and(|gravest| gravest >= arguments.deny.into());
     Ok(status(&review.unread, is_denied))
+}
+
+/// Puts what makes the check fail before all else of its file: among many
+/// findings nobody looks for it.
+fn denied_first(review: &mut Review, denied: Severity) {
+    for file in &mut review.files {
+        file.rows.sort_by_key(|row| row.severity < denied);
+    }
 }
 
 /// Refuses to write over what is read: a spec, a standard, a baseline; and a

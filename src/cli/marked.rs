@@ -59,6 +59,8 @@ impl<'a> Marked<'a> {
                 .collect();
             lines.push(format!("limit: {}", reported.join("; ")));
         }
+        let was = row.was.as_ref();
+        lines.extend(was.map(|was| format!("worse than the baseline knows: {was} then")));
         lines.extend(row.fixes.iter().enumerate().map(|(index, fix)| {
             let before = if index == 0 { "to fix it" } else { "or" };
             let unseen = if fix.is_safe { " (--fix does)" } else { "" };

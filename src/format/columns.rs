@@ -7,7 +7,7 @@ pub(super) const INDENT: &str = "  ";
 
 /// The column at which the value of an entry starts, and what goes on from
 /// the line above.
-pub(super) const VALUE: usize = 16;
+pub(super) use crate::vocabulary::VALUE_COLUMN as VALUE;
 
 /// How many blanks stand before a comment at a line's end, at least.
 pub(super) const BEFORE_COMMENT: usize = 2;

@@ -73,7 +73,12 @@ impl Vector {
     /// from plan north.
     pub fn bearing(self) -> f64 {
         let degrees = self.x.atan2(self.y).to_degrees().rem_euclid(360.0);
-        if degrees < 360.0 { degrees } else { 0.0 }
+        // North is 0 and never -0.
+        if degrees > 0.0 && degrees < 360.0 {
+            degrees
+        } else {
+            0.0
+        }
     }
 
     /// The scalar product.

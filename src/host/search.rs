@@ -29,41 +29,71 @@ pub enum Looked {
     Failed(Option<PathBuf>, String),
 }
 
-/// Folders that were not entered, and why in words.
-type Closed = Arc<Mutex<Vec<(PathBuf, String)>>>;
+/// A folder that was not entered by its ignore files, one of which is no
+/// regular file, and why in words.
+#[derive(Debug)]
+struct Closed {
+    folder: PathBuf,
+    ignore_file: PathBuf,
+    why: String,
+}
 
 /// Looks at everything in a folder and below that no ignore file leaves out.
 /// What is called a spec and is no regular file, or a link that leads out of
-/// the folder, is none.
+/// the folder, is none. Where an ignore file cannot be read, that is told, and
+/// what lies there is looked at without any.
 pub fn specs_below(folder: &Path) -> impl Iterator<Item = Looked> {
-    let unsound = unsound_ignore_file(folder);
-    let closed = Closed::default();
+    let unsound = closed_by_ignore_file(folder);
+    let hears_ignore_files = unsound.is_none();
+    let closed: Arc<Mutex<Vec<Closed>>> = Arc::default();
     let shut = Arc::clone(&closed);
-    // An ignore file is heard whether or not the folder is a repository.
-    let mut walk = WalkBuilder::new(folder);
-    walk.require_git(false)
-        .filter_entry(move |entry| may_be_entered(entry, &shut));
-    let entries = unsound
-        .is_none()
-        .then(|| walk.build())
-        .into_iter()
-        .flatten();
-    let folder = folder.to_owned();
-    let looked = entries.map(move |entry| match entry {
-        Ok(entry) => looked_at(entry, &folder),
-        Err(error) => {
-            let why = error.io_error().map_or_else(|| error.to_string(), in_words);
-            Looked::Failed(None, why)
-        }
-    });
+    let mut walk = walk(folder, hears_ignore_files);
+    walk.filter_entry(move |entry| !hears_ignore_files || may_be_entered(entry, &shut));
+    let top = folder.to_owned();
+    let looked = walk.build().map(move |entry| seen(entry, &top));
     // Which folders were left out is known at the end.
     let closed = std::iter::once_with(move || {
         let mut closed = closed.lock().unwrap_or_else(PoisonError::into_inner);
         std::mem::take(&mut *closed)
     });
-    let failed = |(path, why)| Looked::Failed(Some(path), why);
-    let unsound = unsound.into_iter().map(failed);
-    unsound.chain(looked).chain(closed.flatten().map(failed))
+    let top = folder.to_owned();
+    let below = closed.flatten().flat_map(move |closed| {
+        let entries = walk_all(&closed.folder, &top);
+        std::iter::once(told(closed)).chain(entries)
+    });
+    unsound.into_iter().map(told).chain(looked).chain(below)
+}
+
+fn told(closed: Closed) -> Looked {
+    Looked::Failed(Some(closed.ignore_file), closed.why)
+}
+
+/// What lies in a folder and below, with no ignore file heard.
+fn walk_all(folder: &Path, top: &Path) -> Vec<Looked> {
+    let entries = walk(folder, false).build();
+    entries.map(|entry| seen(entry, top)).collect()
+}
+
+/// A walk of a folder. An ignore file is heard whether or not the folder is a
+/// repository.
+fn walk(folder: &Path, hears_ignore_files: bool) -> WalkBuilder {
+    let mut walk = WalkBuilder::new(folder);
+    walk.require_git(false)
+        .ignore(hears_ignore_files)
+        .git_ignore(hears_ignore_files)
+        .git_exclude(hears_ignore_files)
+        .parents(hears_ignore_files);
+    walk
+}
+
+fn seen(entry: Result<DirEntry, ignore::Error>, top: &Path) -> Looked {
+    match entry {
+        Ok(entry) => looked_at(entry, top),
+        Err(error) => {
+            let why = error.io_error().map_or_else(|| error.to_string(), in_words);
+            Looked::Failed(None, why)
+        }
+    }
 }
 
 fn looked_at(entry: DirEntry, folder: &Path) -> Looked {
@@ -99,9 +129,9 @@ fn failed(entry: &DirEntry, about: io::Result<fs::Metadata>) -> Looked {
     Looked::Failed(Some(entry.path().to_owned()), why)
 }
 
-/// Whether a folder below the first may be searched: what it leaves out is
-/// read on entering it, whatever lies there under that name.
-fn may_be_entered(entry: &DirEntry, closed: &Closed) -> bool {
+/// Whether a folder below the first may be searched by its ignore files: they
+/// are read on entering it, whatever lies there under that name.
+fn may_be_entered(entry: &DirEntry, closed: &Mutex<Vec<Closed>>) -> bool {
     if !entry.file_type().is_some_and(|kind| kind.is_dir()) {
         return true;
     }
@@ -113,18 +143,23 @@ fn may_be_entered(entry: &DirEntry, closed: &Closed) -> bool {
 }
 
 /// An ignore file that bears on a folder and is no regular file, in it or
-/// above it, and why in words.
-fn unsound_ignore_file(folder: &Path) -> Option<(PathBuf, String)> {
+/// above it.
+fn closed_by_ignore_file(folder: &Path) -> Option<Closed> {
     let full = std::path::absolute(folder).unwrap_or_else(|_| folder.to_owned());
     full.ancestors().find_map(unsound_in)
 }
 
-fn unsound_in(folder: &Path) -> Option<(PathBuf, String)> {
+fn unsound_in(folder: &Path) -> Option<Closed> {
     IGNORE_FILES.iter().find_map(|name| {
-        let path = folder.join(name);
+        let ignore_file = folder.join(name);
         // Most are not there; a folder of that name is not read.
-        let about = fs::metadata(&path).ok().filter(|about| !about.is_dir())?;
-        Some((path, regular(&about).err()?))
+        let about = fs::metadata(&ignore_file).ok();
+        let about = about.filter(|about| !about.is_dir())?;
+        Some(Closed {
+            why: regular(&about).err()?,
+            folder: folder.to_owned(),
+            ignore_file,
+        })
     })
 }
 
@@ -185,15 +220,17 @@ mod tests {
         }
         specs.sort();
         failed.sort();
-        assert_eq!(specs, ["a.patio", "alias.patio"]);
+        assert_eq!(specs, ["a.patio", "alias.patio", "odd/b.patio"]);
         let odd = ["lost.patio", "odd/.gitignore", "out.patio", "zero.patio"];
         assert_eq!(failed, odd);
-        // One above the folder is read as well, so it stops the search.
+        // One above the folder is read as well: it is told, and all is found.
         symlink("/dev/zero", at(".ignore")).unwrap();
-        let stopped: Vec<Looked> = specs_below(&at("jobs")).collect();
+        let looked: Vec<Looked> = specs_below(&at("jobs")).collect();
         assert!(
-            matches!(&*stopped, [Looked::Failed(Some(path), _)] if *path == at(".ignore")),
-            "{stopped:?}"
+            matches!(&*looked, [Looked::Failed(Some(path), _), ..] if *path == at(".ignore")),
+            "{looked:?}"
         );
+        let specs = looked.iter().filter(|one| matches!(one, Looked::Spec(_)));
+        assert_eq!(specs.count(), 3);
     }
 }

@@ -8,6 +8,7 @@ use serde_json::Value;
 
 use super::{Review, Reviewed, Row, path_from};
 use crate::rules::Bound;
+use crate::units::{Number, Quantity, System, show};
 
 /// The version of the program that writes a baseline.
 const PROGRAM: &str = env!("CARGO_PKG_VERSION");
@@ -97,8 +98,10 @@ impl Baseline {
                 continue;
             };
             let before = file.rows.len();
-            file.rows
-                .retain(|row| row.accepted.is_some() || !known.holds(row));
+            file.rows.retain_mut(|row| {
+                row.was = known.worse_than(row).and_then(|was| shown(row, was));
+                row.accepted.is_some() || !known.holds(row)
+            });
             review.known += before - file.rows.len();
         }
     }
@@ -191,21 +194,39 @@ fn si(row: &Row) -> Option<f64> {
     row.measured().figure.map(|figure| figure.si())
 }
 
+/// A figure in SI as the finding of a row shows its own.
+fn shown(row: &Row, si: f64) -> Option<Box<str>> {
+    let own = row.measured();
+    let figure = own.figure?;
+    let number = Number::near(si)?;
+    let before = Quantity { number, ..figure };
+    let is_own = |system: &System| {
+        let shown = show::quantity(&figure, *system);
+        own.found.as_ref() == Some(&shown)
+    };
+    let systems = [System::Metric, System::Imperial];
+    let system = systems.into_iter().find(is_own).unwrap_or(System::Metric);
+    Some(show::quantity(&before, system).into())
+}
+
 impl Known {
     /// Whether a finding is known and no worse than it was.
     fn holds(&self, row: &Row) -> bool {
-        let Some(figure) = self.findings.get(&row.fingerprint.to_string()) else {
-            return false;
-        };
-        let (Some(before), Some(now)) = (figure, si(row)) else {
-            return true;
-        };
+        let known = self.findings.contains_key(&row.fingerprint.to_string());
+        known && self.worse_than(row).is_none()
+    }
+
+    /// The figure in SI with which a finding is known that is worse now.
+    fn worse_than(&self, row: &Row) -> Option<f64> {
+        let before = (*self.findings.get(&row.fingerprint.to_string())?)?;
+        let now = si(row)?;
         let worse = match row.bound() {
             Some(Bound::Least) => before - now,
             Some(Bound::Most) => now - before,
             None => 0.0,
         };
-        worse <= SAME_FIGURE * before.abs().max(SAME_FIGURE)
+        let is_worse = worse > SAME_FIGURE * before.abs().max(SAME_FIGURE);
+        is_worse.then_some(before)
     }
 }
 

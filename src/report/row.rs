@@ -38,6 +38,9 @@ pub struct Row {
     pub fixes: Box<[Mending]>,
     /// The acceptance that took it.
     pub accepted: Option<Box<Accepted>>,
+    /// The figure, as shown, with which a baseline knows it; of one that is
+    /// worse now.
+    pub was: Option<Box<str>>,
 }
 
 /// A stretch of a file.
@@ -221,6 +224,7 @@ fn row(spots: &Spots<'_>, finding: &Arc<Finding>, at: Spot, section: Arc<str>, m
                 at: spot(accepted.place)?,
             }))
         }),
+        was: None,
     }
 }
 

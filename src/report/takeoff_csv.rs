@@ -143,10 +143,16 @@ pub(super) fn number(value: f64) -> String {
     sound.map_or_else(String::new, |value| value.to_string())
 }
 
-/// A cell that no spreadsheet takes for a formula.
+/// What a spreadsheet may take for the beginning of a formula, in full width
+/// too.
+const FORMULA: &[char] = &['=', '+', '-', '@', '\t', '\r', '\n', '＝', '＋', '－', '＠'];
+
+/// A cell that no spreadsheet takes for a formula, whatever blanks it begins
+/// with.
 pub(super) fn harmless(cell: &str) -> String {
     let is_number = cell.parse::<f64>().is_ok();
-    match cell.starts_with(['=', '+', '-', '@', '\t', '\r']) && !is_number {
+    let begins = cell.starts_with(FORMULA) || cell.trim_start().starts_with(FORMULA);
+    match begins && !is_number {
         true => format!("'{cell}"),
         false => cell.to_owned(),
     }
@@ -177,6 +183,11 @@ mod tests {
             ("-0.15", "-0.15"),
             ("-x", "'-x"),
             ("base", "base"),
+            (" =1+1", "' =1+1"),
+            ("\n=1+1", "'\n=1+1"),
+            ("＝1+1", "'＝1+1"),
+            ("＠sum", "'＠sum"),
+            ("2 = 2", "2 = 2"),
         ] {
             assert_eq!(harmless(cell), safe);
         }

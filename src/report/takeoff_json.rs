@@ -1,6 +1,7 @@
 //! The take-off as JSON, for programs: in SI, the unit in the key. What is
 //! not known is null.
 
+use crate::report::json;
 use serde::Serialize;
 
 use super::as_built_json::{Measured, measured};
@@ -48,10 +49,7 @@ pub fn takeoff_json(analysis: &Analysis) -> String {
         unknown: unknown(analysis),
         cautions: cautions(analysis),
     };
-    // Strings and numbers under keys that are strings always serialise.
-    let mut text = serde_json::to_string_pretty(&document).unwrap_or_default();
-    text.push('\n');
-    text
+    json::written(&document)
 }
 
 /// What `drylay takeoff --format json` writes: SI, the unit in the key, null where a figure is not known.

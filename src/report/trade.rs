@@ -106,7 +106,8 @@ fn sold_word(unit: &str, is_one: bool) -> String {
     match unit {
         "m2" => "m²".to_owned(),
         "m3" => "m³".to_owned(),
-        "each" => unit.to_owned(),
+        "each" if is_one => "piece".to_owned(),
+        "each" => "pieces".to_owned(),
         "box" if !is_one => "boxes".to_owned(),
         _ if is_one => unit.to_owned(),
         unit if unit == TON.symbol || !is_measure(unit) => format!("{unit}s"),
@@ -252,7 +253,7 @@ mod tests {
             (1.0, "bag", "1 bag"),
             (62.0, "bag", "62 bags"),
             (2.0, "box", "2 boxes"),
-            (480.0, "each", "480 each"),
+            (480.0, "each", "480 pieces"),
             (39.1, "m2", "39.1 m²"),
             (489.0, "sq ft", "489 sq ft"),
         ] {
@@ -279,7 +280,7 @@ mod tests {
             (money(38, 1), "ton", "$38.00/ton", "38.00"),
             (money(1, 16), "lb", "$0.0625/lb", "0.0625"),
             (money(123_450, 100), "m3", "$1,234.50/m³", "1234.50"),
-            (money(1, 3), "each", "$0.333333/each", "0.333333"),
+            (money(1, 3), "each", "$0.333333/piece", "0.333333"),
             (money(1, 1000), "lb", "$0.001/lb", "0.001"),
         ] {
             assert_eq!(price(&of, unit).as_deref(), Some(shown));

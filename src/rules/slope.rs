@@ -7,6 +7,7 @@ use crate::findings::Fix;
 use crate::geometry::{Edge, Vector};
 use crate::model::{Contact, Surface, literal};
 use crate::units::{Number, Quantity};
+use crate::vocabulary::entry;
 
 /// Slopes that differ by less, in metres per metre, are the same: a fiftieth
 /// of a millimetre over a metre.
@@ -178,7 +179,8 @@ pub(crate) fn turned_away(
         return None;
     }
     let title = format!("Turn the fall away from {edge}");
-    let text = format!("{:<12} {} away from {edge}", "fall", written(slope.si()));
+    let away = format!("{} away from {edge}", written(slope.si()));
+    let text = entry("fall", &away);
     Some(Fix::judged(title, fall.place, text))
 }
 

@@ -5,6 +5,7 @@ use std::cmp::Ordering;
 use super::{Context, InForce};
 use crate::model::literal;
 use crate::units::{Quantity, System};
+use crate::vocabulary::entry;
 
 /// A limit as a line of the job would state it: `150 mm`, `6 in`.
 pub(crate) fn limit_as_written(limit: &InForce, context: &Context<'_>) -> String {
@@ -47,7 +48,7 @@ pub(crate) fn has_word(text: &str, any: &[&str]) -> bool {
 /// The text of a new entry, to be put where an entry of the same section
 /// starts; that entry follows on the next line.
 pub(crate) fn entry_before(key: &str, value: &str) -> String {
-    format!("{key:<12} {value}\n  ")
+    format!("{}\n  ", entry(key, value))
 }
 
 #[cfg(test)]

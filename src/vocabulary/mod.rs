@@ -34,4 +34,6 @@ pub use sections::{SECTIONS, section};
 pub use spelling::{other_spelling, reads_as, renamed, spelled_in};
 pub use trade_words::Term;
 pub use usual::{Bounds, Usual};
-pub use words::{DIRECTIONS, FUNCTIONS, SMALL_WORDS, compass_word, is_reserved};
+pub use words::{
+    DIRECTIONS, FUNCTIONS, SMALL_WORDS, VALUE_COLUMN, compass_word, entry, is_reserved,
+};

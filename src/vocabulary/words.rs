@@ -60,6 +60,17 @@ pub const FUNCTIONS: &[(&str, &str, &str)] = &[
     ),
 ];
 
+/// The column at which a value stands, counted from 0, where its key leaves
+/// room: `fmt` lays entries out so, and fixes write them so.
+pub const VALUE_COLUMN: usize = 16;
+
+/// An entry as `fmt` lays it out, without its indent.
+pub fn entry(key: &str, value: &str) -> String {
+    // An indent of two, and a blank before the value at the least.
+    let width = VALUE_COLUMN - 3;
+    format!("{key:<width$} {value}")
+}
+
 /// Why a let, material or mix may not bear this name: `a unit`, `a
 /// direction`, `a function` or `a small word`; `None` if it may.
 pub fn is_reserved(name: &str) -> Option<&'static str> {

@@ -7,6 +7,7 @@ use std::sync::Arc;
 use drylay::findings::{Finding, Severity};
 use drylay::model::Region;
 use drylay::rules::{Family, Rule, all, complete, find};
+use drylay::vocabulary::entry;
 
 use crate::checked::{Checked, checked};
 
@@ -46,7 +47,16 @@ fn faults(rule: &Rule) -> Vec<String> {
             if Some(broken.range(only.place)) != example.marked {
                 faults.push(format!("breaks: elsewhere: {}", broken.shown(only)));
             }
-            let trimmed = |text: Option<String>| text.unwrap_or_default().trim_end().to_owned();
+            // An entry that a fix writes stands in the columns of `fmt`.
+            let words = |line: &str| line.split_whitespace().collect::<Vec<_>>().join(" ");
+            let trimmed = |text: Option<String>| {
+                let text = text.unwrap_or_default();
+                text.trim_end()
+                    .lines()
+                    .map(words)
+                    .collect::<Vec<_>>()
+                    .join("\n")
+            };
             let mended = trimmed(broken.mended(only));
             let wanted = trimmed(rule.mended.map(|mended| complete(mended).text));
             if mended != wanted {
@@ -83,6 +93,26 @@ fn every_rule_keeps_to_its_examples() {
         }
     }
     assert!(reported.is_empty(), "\n{reported}");
+}
+
+#[test]
+fn entries_that_fixes_write_stand_in_the_columns_of_fmt() {
+    let mut entries = 0;
+    for rule in all() {
+        for finding in checked(&complete(rule.breaks).text).findings().iter() {
+            let changes = finding.fixes.iter().flat_map(|fix| &fix.changes);
+            let lines = changes.flat_map(|change| change.text.lines());
+            for line in lines.filter_map(|line| line.strip_prefix("  ")) {
+                let (key, value) = line.split_once(' ').unwrap_or((line, ""));
+                let value = value.trim_start();
+                if !value.is_empty() {
+                    entries += 1;
+                    assert_eq!(line, entry(key, value), "{}", rule.name);
+                }
+            }
+        }
+    }
+    assert!(entries > 5, "{entries}");
 }
 
 #[test]

@@ -208,11 +208,21 @@ impl Reader<'_, '_> {
 
     /// Whether a word is nearly a clause's word, or another of the trade for
     /// it, and so no value.
-    pub(super) fn is_mistyped_clause(&self, item: &Item) -> bool {
+    fn is_mistyped_clause(&self, item: &Item) -> bool {
         self.source.word(item).is_some_and(|word| {
             let clauses = self.row.clauses.iter().filter_map(ClauseRow::word);
             let own = self.row.other_word(&word.to_lowercase());
             own.is_some() || nearest(word, clauses).is_some()
+        })
+    }
+
+    /// Whether a word is nearly a clause's word, or another of the trade for a
+    /// clause's.
+    pub(super) fn means_a_clause(&self, item: &Item) -> bool {
+        self.source.word(item).is_some_and(|word| {
+            let mut clauses = self.row.clauses.iter().filter_map(ClauseRow::word);
+            let other = self.row.other_word(&word.to_lowercase());
+            nearest(word, clauses.clone()).is_some() || clauses.any(|own| Some(own) == other)
         })
     }
 

@@ -10,7 +10,7 @@ use super::value::{Entry, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Item, ItemKind, Operator};
 use crate::text::Span;
-use crate::vocabulary::{Form, Part, ValueKind};
+use crate::vocabulary::{Form, Part, ValueKind, entry};
 
 /// So many missing commas of a line are told of, one inside the other.
 const MOST_MISSING: usize = 20;
@@ -108,7 +108,7 @@ impl Reader<'_, '_> {
             .and_then(|before| items.get(before))
             .is_some_and(|before| matches!(before.kind, ItemKind::Number { .. }));
         let starts_clause =
-            starts_clause || follows_figure && left.len() > 1 && self.is_mistyped_clause(first);
+            starts_clause || follows_figure && left.len() > 1 && self.means_a_clause(first);
         let before = self.with_blank_before(place);
         let gap = Place {
             span: Span::new(before.span.start, place.span.start),
@@ -340,7 +340,7 @@ impl Reader<'_, '_> {
         Some(finding.fix(Fix::judged(
             "Write it on a line of its own",
             between,
-            format!("\n  {} ", key.word),
+            format!("\n  {}", entry(key.word, "")),
         )))
     }
 

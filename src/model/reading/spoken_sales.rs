@@ -7,6 +7,7 @@ use super::value::Entry;
 use crate::findings::{Finding, Fix, Place};
 use crate::syntax::{Item, ItemKind};
 use crate::units::find_unit;
+use crate::vocabulary::entry;
 
 /// What a rate in one word is for each of.
 const RATES: &[(&str, &str)] = &[
@@ -116,7 +117,7 @@ impl Reader<'_, '_> {
         if self.row.word != "price" || !is_content {
             return None;
         }
-        let sold = format!("sold by {pack} {}", self.source.text_of(left));
+        let sold = entry("sold", &format!("by {pack} {}", self.source.text_of(left)));
         let place = self.source.place_of(left);
         let message = format!("what a {pack} holds is said where it is sold: `{sold}`");
         let finding = Finding::new("word-stray", place, message);

@@ -9,7 +9,7 @@ use super::materials::sourced;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::units::{Dimension, Quantity, System, show};
-use crate::vocabulary::{ByPiece, ValueKind};
+use crate::vocabulary::{ByPiece, ValueKind, entry};
 
 /// The entries that may say something for each of what is sold.
 const TERMS: [&str; 3] = ["price", "minimum", "delivery"];
@@ -191,7 +191,7 @@ impl Resolver<'_> {
         let mut finding = Finding::new("sold-unclear", first.place, message);
         for (sold, system) in ways.into_iter().flatten() {
             let by = self.per(&sold, system);
-            let line = format!("  sold         {by}\n");
+            let line = format!("  {}\n", entry("sold", &by));
             let title = format!("Say that it is sold {by}");
             finding = finding.fix(Fix::judged(title, first.line.start(), line));
         }

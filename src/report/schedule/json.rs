@@ -1,6 +1,7 @@
 //! The schedule as JSON, for programs: hours, and moments of the calendar as
 //! ISO 8601 writes them. What is not known is null.
 
+use crate::report::json;
 use serde::Serialize;
 
 use super::csv::written;
@@ -23,10 +24,7 @@ pub fn schedule_json(analysis: &Analysis) -> String {
         unknown: schedule.map(unknown).unwrap_or_default(),
         cautions: cautions(analysis),
     };
-    // Strings and numbers under keys that are strings always serialise.
-    let mut text = serde_json::to_string_pretty(&document).unwrap_or_default();
-    text.push('\n');
-    text
+    json::written(&document)
 }
 
 /// What `drylay schedule --format json` writes: hours, and moments such as

@@ -1,6 +1,7 @@
 //! The setting out as JSON, for programs: in SI, the unit in the key, as
 //! `grammar/setout.schema.json` says. What is not known is null.
 
+use crate::report::json;
 use serde::Serialize;
 
 use super::reasons::{assumed, unknown};
@@ -41,10 +42,7 @@ pub fn setout_json(analysis: &Analysis) -> String {
         assumed: assumed(analysis, &found),
         unknown: unknown(analysis, &found),
     };
-    // Strings and numbers under keys that are strings always serialise.
-    let mut text = serde_json::to_string_pretty(&document).unwrap_or_default();
-    text.push('\n');
-    text
+    json::written(&document)
 }
 
 /// What `drylay setout --format json` writes: metres, null where a figure is not known.

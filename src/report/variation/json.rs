@@ -18,7 +18,7 @@ pub fn comparison_json(comparisons: &[Comparison]) -> String {
         "comparisons": comparisons.iter().map(comparison).collect::<Vec<_>>(),
     });
     // A value made of strings, numbers and lists always serialises.
-    serde_json::to_string_pretty(&document).unwrap_or_default() + "\n"
+    crate::report::json::written(&document)
 }
 
 fn comparison(own: &Comparison) -> Json {

@@ -6,6 +6,7 @@ use crate::model::DrainKind;
 use crate::rules::construction::is_open_graded;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
+use crate::vocabulary::entry;
 
 /// Drain stone in fine ground with no fabric round it.
 pub(crate) static DRAIN_UNWRAPPED: Rule = Rule {
@@ -79,7 +80,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             ),
             _ => continue,
         };
-        let entry = format!("\n  {:<12} geotextile", "wrapped");
+        let entry = format!("\n  {}", entry("wrapped", "geotextile"));
         let finding = DRAIN_UNWRAPPED
             .finding(filled.place, message)
             .fix(Fix::judged(

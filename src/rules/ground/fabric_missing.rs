@@ -8,7 +8,7 @@ use crate::rules::documents::icpi_edges;
 use crate::rules::wording::has_word;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
-use crate::vocabulary::{Role, Term};
+use crate::vocabulary::{Role, Term, entry};
 
 /// Advice on sub-bases from the society of British garden designers.
 const GARDEN_DESIGNERS: Source = Source::read(
@@ -133,6 +133,6 @@ fn laid_under(place: Place, base: &Layer) -> Fix {
         })
     });
     let clause = width.map_or(String::new(), |width| format!(", beyond {width}"));
-    let entry = format!("\n  {:<12} geotextile{clause}", "fabric");
+    let entry = format!("\n  {}", entry("fabric", &format!("geotextile{clause}")));
     Fix::judged("Lay a geotextile under the base", place.end(), entry)
 }

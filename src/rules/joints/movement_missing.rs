@@ -164,9 +164,8 @@ pub(super) fn spacing(
         let parts = (beneath / limit.value.si() - 1e-9).ceil().max(1.0);
         return Some(context.show_length(beneath / parts));
     }
-    let is_parted = |slab: &Layer| {
-        slab.existing.is_none() && slab.joints.is_none() && !slab.may_say("joints")
-    };
+    let is_parted =
+        |slab: &Layer| slab.existing.is_none() && slab.joints.is_none() && !slab.may_say("joints");
     if !build.layer(Role::Slab).is_some_and(is_parted) {
         return written;
     }

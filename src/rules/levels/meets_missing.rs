@@ -4,6 +4,7 @@ use crate::findings::{Finding, Fix, Severity};
 use crate::model::{Contact, Surface};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
+use crate::vocabulary::entry;
 
 /// An edge called after the building that meets none.
 pub(crate) static MEETS_MISSING: Rule = Rule {
@@ -107,7 +108,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         "does {name} stand against the building? Till you say so, the level, the fall and the joint there go unchecked"
     );
     let place = surface.name.place;
-    let entry = format!("\n  {:<12} {name}", "meets");
+    let entry = format!("\n  {}", entry("meets", &name));
     let title = format!("Add `meets {name}`");
     found.add(
         MEETS_MISSING

@@ -23,6 +23,7 @@ use crate::findings::Fix;
 use crate::geometry::Tag;
 use crate::model::{Level, LevelAt, Site, Surface, Use};
 use crate::units::{Dimension, Quantity};
+use crate::vocabulary::entry;
 
 /// The rules of this family, in the order in which they are listed.
 pub(crate) static RULES: &[&Rule] = &[
@@ -151,7 +152,7 @@ fn restated(context: &Context<'_>, title: &str, level: &Level, metres: f64) -> O
         LevelAt::Point(point) => format!(" at ({}, {})", written(point.x)?, written(point.y)?),
         LevelAt::Whole => String::new(),
     };
-    let entry = format!("{:<12} {text}{at}", "level");
+    let entry = entry("level", &format!("{text}{at}"));
     Some(Fix::judged(format!("{title} {text}"), level.place, entry))
 }
 

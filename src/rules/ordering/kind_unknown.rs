@@ -9,6 +9,7 @@ use crate::model::{Material, UsedAs};
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
+use crate::vocabulary::entry;
 
 /// A material of which nothing says what it is.
 pub(crate) static KIND_UNKNOWN: Rule = Rule {
@@ -89,7 +90,7 @@ fn tell(material: &Material, used: UsedAs, at: Place, found: &mut Found) {
             finding = finding.fix(Fix::judged(
                 format!("Take it for {of}"),
                 place.end(),
-                format!("\n  {key:<12} {of}"),
+                format!("\n  {}", entry(key, of)),
             ));
         }
     }

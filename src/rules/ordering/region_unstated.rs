@@ -6,6 +6,7 @@ use crate::model::Region;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::{Currency, System};
+use crate::vocabulary::entry;
 
 /// A job whose units or money point to a region that it does not state.
 pub(crate) static REGION_UNSTATED: Rule = Rule {
@@ -66,6 +67,6 @@ fn check(context: &Context<'_>, found: &mut Found) {
     found.add(REGION_UNSTATED.finding(place, message).fix(Fix::judged(
         format!("State region {}", region.word()),
         place.end(),
-        format!("\n  {:<12} {}", "region", region.word()),
+        format!("\n  {}", entry("region", region.word())),
     )));
 }

@@ -52,8 +52,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             (None, None) => {
                 let figures = context.figures.surfaces.get(surface.index);
                 let is_laid_out = figures.is_some_and(|figures| figures.layout.is_some());
-                let is_stated =
-                    is_laid_out || layer.may_say("waste") || has_waste(&layer.of.value);
+                let is_stated = is_laid_out || layer.may_say("waste") || has_waste(&layer.of.value);
                 match layer.role.value {
                     Role::Paving if !is_stated => left_out(&layer.of, found),
                     Role::Bed => barrow(&layer.of, found),

@@ -7,6 +7,7 @@ use crate::rules::wording::entry_before;
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value, slope};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
+use crate::vocabulary::entry;
 
 /// Handrails of American ramps.
 const ADA_RAMP_HANDRAILS: Source = Source::memory(
@@ -216,7 +217,7 @@ fn steps(context: &Context<'_>, found: &mut Found) {
         found.add(finding.fix(Fix::judged(
             "State a handrail on both sides",
             own.place.end(),
-            format!("\n  {:<12} both sides", "handrail"),
+            format!("\n  {}", entry("handrail", "both sides")),
         )));
     }
 }

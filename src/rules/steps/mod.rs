@@ -25,6 +25,7 @@ use crate::model::{Steps, Tread};
 use crate::quantities::Flight;
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
+use crate::vocabulary::entry;
 
 /// The family's rules, in the order in which they are listed.
 pub(crate) static RULES: &[&Rule] = &[
@@ -142,7 +143,7 @@ fn with_risers(finding: Finding, own: &Steps, count: f64) -> Finding {
         None => Fix::judged(
             title,
             own.place.end(),
-            format!("\n  {:<12} {count}", "risers"),
+            format!("\n  {}", entry("risers", &count.to_string())),
         ),
     })
 }

@@ -4,6 +4,7 @@ use super::treads;
 use crate::findings::{Fix, Severity};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
 use crate::sources::Source;
+use crate::vocabulary::entry;
 
 /// Treads that hold water.
 pub(crate) static TREAD_FLAT: Rule = Rule {
@@ -97,7 +98,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
                     .fix(Fix::judged(
                         "State a fall of 1:60",
                         tread.place.end(),
-                        format!("\n  {:<12} 1:60", "fall"),
+                        format!("\n  {}", entry("fall", "1:60")),
                     ))
             }
         });

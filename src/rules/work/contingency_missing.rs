@@ -5,6 +5,7 @@ use crate::model::{Budget, Job};
 use crate::rules::documents::CONTINGENCIES;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
+use crate::vocabulary::entry;
 
 /// A budget with nothing, or too little, set aside.
 pub(crate) static CONTINGENCY_MISSING: Rule = Rule {
@@ -77,7 +78,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 .fix(Fix::judged(
                     "Set 10 % aside",
                     budget.place.end(),
-                    format!("\n  {:<12} 10 %", "contingency"),
+                    format!("\n  {}", entry("contingency", "10 %")),
                 )),
         ),
     }

@@ -7,7 +7,7 @@ use crate::quantities::{Law, ScheduleFigures, UsualWait, air_k, usual_wait};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
-use crate::vocabulary::Task;
+use crate::vocabulary::{Task, entry};
 
 /// Work that goes on before mortar has set.
 pub(crate) static WAIT_SHORT: Rule = Rule {
@@ -158,12 +158,8 @@ fn short(
         .of
         .as_ref()
         .map_or_else(String::new, |of| format!(" of {}", of.name()));
-    let text = format!(
-        "{:<12} {least_h} h from {} to {}{of}",
-        "wait",
-        wait.from.word(),
-        wait.to.word()
-    );
+    let (from, to) = (wait.from.word(), wait.to.word());
+    let text = entry("wait", &format!("{least_h} h from {from} to {to}{of}"));
     found.add(
         WAIT_SHORT
             .finding(wait.place, message)

@@ -313,6 +313,34 @@ fn what_is_worse_than_the_baseline_knows_is_new() {
     ] {
         assert_eq!(known(fall), is_known, "{fall}");
     }
+    // One that is worse says what it was.
+    fs::write(folder.path().join("a.patio"), falling("1:120")).unwrap();
+    let checked = text(&run(&["check", "--baseline", "known.json"]).stdout);
+    assert!(
+        checked.contains("worse than the baseline knows: 0.91 % (1:110) then"),
+        "{checked}"
+    );
+    let checked = text(&run(&["check"]).stdout);
+    assert!(!checked.contains("baseline"), "{checked}");
+}
+
+#[test]
+fn what_makes_a_check_fail_stands_first() {
+    let spec = "let spare = 1 m\n\nshape court\n  rectangle 6 m by 4\n";
+    let folder = folder(&[("a.patio", spec)]);
+    let checked = |deny: &str| {
+        let run = run_in(folder.path(), &["check", "--deny", deny]);
+        let shown = text(&run.stdout);
+        let at = |rule: &str| {
+            shown
+                .find(rule)
+                .unwrap_or_else(|| panic!("{rule}: {shown}"))
+        };
+        at("unit-missing") < at("name-unused")
+    };
+    // The advisory stands before the error in the text.
+    assert!(checked("error"));
+    assert!(!checked("advisory"));
 }
 
 #[test]

@@ -136,7 +136,7 @@ fn what_is_no_file_is_told_and_not_waited_for() {
         let file = files.iter().find(|file| file["path"] == path).unwrap();
         file["findings"].to_string()
     };
-    for path in ["sound.patio", "jobs/yard.patio"] {
+    for path in ["sound.patio", "jobs/yard.patio", "odd/b.patio"] {
         let found = of(path);
         assert!(
             found.contains("a standard.patio that applies here"),
