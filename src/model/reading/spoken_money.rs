@@ -31,7 +31,16 @@ const SIGNS: &[(&str, &str)] = &[
 /// pounds`: all that is left of its phrase, and the finding that writes the
 /// sign before it.
 pub(super) fn sign_behind(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
-    let finding = written_plainly(source, rest.first()?.span.start)?;
+    let first = rest.first()?;
+    // `20 GBP` is read as it stands.
+    let is_money = matches!(
+        first.kind,
+        ItemKind::Number {
+            currency: Some(_),
+            ..
+        }
+    );
+    let finding = written_plainly(source, first.span.start).filter(|_| !is_money)?;
     Some((rest.len(), finding))
 }
 

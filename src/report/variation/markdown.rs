@@ -3,7 +3,7 @@
 use super::Comparison;
 use super::changed_lines::{ChangedLines, by_section, said, said_of};
 use super::figure_changes::FigureChange;
-use super::shared::{by_cause, in_short};
+use super::shared::{by_cause, in_short, whole};
 use crate::report::figure_value::Value;
 use crate::report::markdown::plain;
 use crate::report::words::counted;
@@ -27,6 +27,9 @@ pub fn comparison_markdown(comparisons: &[Comparison]) -> String {
 }
 
 fn part(comparison: &Comparison) -> String {
+    if let Some(whole) = whole(comparison) {
+        return plain(&whole) + "\n";
+    }
     let mut text = format!("### {}\n", heading(comparison));
     if !comparison.figures.is_empty() {
         text += "\n| | old | new | change | lines |\n| --- | ---: | ---: | ---: | --- |\n";
@@ -91,12 +94,10 @@ fn lines(changes: &[ChangedLines]) -> String {
     text
 }
 
+/// Which two states are compared: both are there.
 fn heading(comparison: &Comparison) -> String {
-    match (&comparison.old, &comparison.new) {
-        (Some(old), Some(new)) => format!("{} → {}", plain(old), plain(new)),
-        (Some(old), None) => format!("{}, gone", plain(old)),
-        (None, new) => format!("{}, new", plain(new.as_deref().unwrap_or_default())),
-    }
+    let name = |name: &Option<String>| plain(name.as_deref().unwrap_or_default());
+    format!("{} → {}", name(&comparison.old), name(&comparison.new))
 }
 
 fn row(comparison: &Comparison, figure: &FigureChange) -> String {

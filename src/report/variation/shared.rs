@@ -2,6 +2,7 @@
 
 use super::Comparison;
 use crate::report::figure_value::Value;
+use crate::report::words::counted;
 
 /// So many specs are told of together.
 const FEWEST: usize = 3;
@@ -40,6 +41,30 @@ fn is_shared(comparison: &Comparison) -> bool {
     comparison.findings.is_empty()
         && !comparison.lines.is_empty()
         && comparison.lines.iter().all(|line| !line.path.is_empty())
+}
+
+/// A spec that is new or gone, in a line: nothing of it changed, so there is
+/// nothing to show beside what it was. `None` where both states are there.
+pub(super) fn whole(comparison: &Comparison) -> Option<String> {
+    let (name, word) = match (&comparison.old, &comparison.new) {
+        (None, Some(new)) => (new, "new"),
+        (Some(old), None) => (old, "gone"),
+        _ => return None,
+    };
+    let total = (comparison.figures.iter())
+        .find(|change| change.of.part == "total")
+        .and_then(|change| change.new.as_ref().or(change.old.as_ref()))
+        .map(|value| format!("total {}", value.shown(comparison.system)));
+    let findings = match comparison.findings.len() {
+        0 => None,
+        count => Some(counted(count, "finding", "findings")),
+    };
+    let parts: Vec<String> = total.into_iter().chain(findings).collect();
+    let about = match parts.is_empty() {
+        true => String::new(),
+        false => format!(": {}", parts.join(", ")),
+    };
+    Some(format!("{name} is {word}{about}"))
 }
 
 /// A spec in a line: its name, the figure that says most of what changed in

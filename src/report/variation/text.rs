@@ -2,7 +2,7 @@
 
 use super::Comparison;
 use super::changed_lines::{ChangedLines, by_section, said, said_of};
-use super::shared::{by_cause, in_short};
+use super::shared::{by_cause, in_short, whole};
 use crate::report::columns::{Columns, Side};
 use crate::report::figure_value::Value;
 use crate::report::words::{WIDTH, counted, wrapped};
@@ -57,6 +57,9 @@ fn shared_sheet(specs: &[&Comparison]) -> String {
 }
 
 fn sheet(comparison: &Comparison) -> String {
+    if let Some(whole) = whole(comparison) {
+        return whole + "\n";
+    }
     let mut text = head(comparison);
     if !comparison.lines.is_empty() {
         text += "\nLines that changed\n";
@@ -75,7 +78,7 @@ fn sheet(comparison: &Comparison) -> String {
 
 /// Which two states are compared.
 fn head(comparison: &Comparison) -> String {
-    let name = |name: &Option<String>| name.clone().unwrap_or_else(|| "not there".to_owned());
+    let name = |name: &Option<String>| name.clone().unwrap_or_default();
     format!(
         "old: {}\nnew: {}\n",
         name(&comparison.old),

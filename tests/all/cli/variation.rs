@@ -378,3 +378,25 @@ fn one_price_of_a_library_is_a_line_for_each_spec() {
         assert!(reported.len() < 40 * 120 + 400, "{} bytes", reported.len());
     }
 }
+
+#[test]
+fn a_spec_that_is_new_or_gone_is_a_line() {
+    let folder = folder(&[("court.patio", OLD), ("house.patio", LIBRARY)]);
+    for arguments in [
+        &["init", "--quiet"][..],
+        &["add", "."],
+        &["commit", "--quiet", "-m", "Begin"],
+    ] {
+        let done = command("git", folder.path()).args(arguments).output();
+        assert!(done.unwrap().status.success());
+    }
+    let yard = OLD.replace("court", "yard").replace("6 m by 4 m", "9 m by 2 m");
+    fs::write(folder.path().join("yard.patio"), yard).unwrap();
+    let compared = run_in(folder.path(), &["compare", "--git", "HEAD", "."]);
+    let shown = text(&compared.stdout);
+    assert!(shown.starts_with("yard.patio is new: "), "{shown}");
+    assert!(!shown.contains("Figures that changed"), "{shown}");
+    fs::remove_file(folder.path().join("yard.patio")).unwrap();
+    let compared = run_in(folder.path(), &["compare", "--git", "HEAD", "."]);
+    assert!(!text(&compared.stdout).contains("is new"));
+}
