@@ -114,26 +114,55 @@ fn kinder_than_firm(standard: &Standard, outer: &[&Standard]) -> Vec<Finding> {
             Some(region) => std::slice::from_ref(region),
             None => Region::ALL,
         };
-        // In one that has a stricter limit of its own the line may count.
-        let held: Option<Vec<InForce>> = regions
-            .iter()
-            .map(|region| {
-                let held = limits.in_force(rule, row, *region)?;
-                let is_like = set.value.value.compare(held.value).is_ok();
-                (is_like && !held.allows(&set.value.value)).then_some(held)
-            })
-            .collect();
-        let held = held?.pop()?;
-        let message = format!(
-            "{} holds {} firm, so this more lenient limit does not count beside {}: remove the line",
-            firm.title_in_words(),
-            rule.name,
-            held.shown(System::Metric)
-        );
-        let finding = ACCEPT_FIRM.finding(set.place, message);
+        let figure = set.value.value;
+        let is_like = |held: &InForce| figure.compare(held.value).is_ok();
+        let held = |row: &'static str| {
+            let in_regions = regions.iter();
+            let held = in_regions
+                .filter_map(|region| Some((*region, limits.in_force(rule, row, *region)?)));
+            held.filter(|(_, held)| is_like(held)).collect::<Vec<_>>()
+        };
+        let own = held(row);
+        let (dropped, kept): (Vec<_>, Vec<_>) =
+            own.iter().partition(|(_, held)| !held.allows(&figure));
+        let (_, last) = dropped.last()?;
+        // What is as strict as the firm limit changes nothing there.
+        let counts = |held: &InForce| held.allows(&figure) && !is_same_figure(held, &figure);
+        let others = rule.limits.iter().filter(|limit| {
+            let is_for_all = set.row.is_none() && limit.bound == Bound::Least;
+            is_for_all && limit.row != row
+        });
+        let counts_somewhere = kept.iter().any(|(_, held)| counts(held))
+            || others
+                .flat_map(|limit| held(limit.row))
+                .any(|(_, held)| counts(&held));
+        let (title, name) = (firm.title_in_words(), rule.name);
+        let finding = match counts_somewhere {
+            false => ACCEPT_FIRM.finding(
+                set.place,
+                format!(
+                    "{title} holds {name} firm, so this more lenient limit does not count beside {}: remove the line",
+                    last.shown(System::Metric)
+                ),
+            ),
+            true => ACCEPT_FIRM
+                .finding(
+                    set.place,
+                    format!(
+                        "{title} holds {name} firm, so this does not count where it is more lenient, as beside {} for {row}: name the row and the region that it is for",
+                        last.shown(System::Metric)
+                    ),
+                )
+                .severity(Severity::Advisory),
+        };
         Some(finding.related(place, "held firm here"))
     };
     standard.limits.iter().filter_map(kinder).collect()
+}
+
+/// Whether a limit in force is this figure.
+fn is_same_figure(held: &InForce, figure: &Quantity) -> bool {
+    held.value.compare(*figure).ok() == Some(std::cmp::Ordering::Equal)
 }
 
 /// The row of a rule that a line sets; `None` if there is no such row.
@@ -435,6 +464,16 @@ mod tests {
             // What is not set further out is the built-in limit.
             (
                 "1:200",
+                Standard {
+                    limits: vec![],
+                    ..firm("1:60")
+                },
+                true,
+            ),
+            // It is dropped in some regions and for some rows, and counts for
+            // others: that is told too.
+            (
+                "1:90",
                 Standard {
                     limits: vec![],
                     ..firm("1:60")

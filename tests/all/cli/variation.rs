@@ -390,7 +390,9 @@ fn a_spec_that_is_new_or_gone_is_a_line() {
         let done = command("git", folder.path()).args(arguments).output();
         assert!(done.unwrap().status.success());
     }
-    let yard = OLD.replace("court", "yard").replace("6 m by 4 m", "9 m by 2 m");
+    let yard = OLD
+        .replace("court", "yard")
+        .replace("6 m by 4 m", "9 m by 2 m");
     fs::write(folder.path().join("yard.patio"), yard).unwrap();
     let compared = run_in(folder.path(), &["compare", "--git", "HEAD", "."]);
     let shown = text(&compared.stdout);
