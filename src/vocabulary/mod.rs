@@ -7,6 +7,7 @@
 //! by region stand here too.
 
 mod choices;
+mod examples;
 mod form;
 mod kind;
 mod other_words;
@@ -23,6 +24,7 @@ pub use choices::{
     MortarType, Pattern, Sense, SeverityWord, Sharing, SoilWord, State, Swing, Task, Taxed, Top,
     Turn, Use, Walls, Weekday,
 };
+pub use examples::{examples_in, in_currency};
 pub use form::{Form, Part};
 pub use kind::{NameSpace, ValueKind};
 pub use other_words::other_word;

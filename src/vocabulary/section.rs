@@ -47,6 +47,8 @@ pub struct Key {
     pub help: &'static str,
     /// An entry as it is written.
     pub example: &'static str,
+    /// The same in the units of the other system, where it has any.
+    pub twin: Option<&'static str>,
 }
 
 /// A phrase after the value that qualifies it, such as `lifts 2`.

@@ -9,7 +9,9 @@ mod quantities;
 mod sections;
 mod starters;
 mod substances;
+mod usual;
 
+pub(crate) use sections::example_of;
 pub use starters::{STARTERS, Starter};
 pub(crate) use substances::usual as usual_material;
 
@@ -206,8 +208,8 @@ pub fn documentation(analysis: &Analysis, about: &About) -> Option<String> {
     match about {
         About::Nothing => None,
         About::Help(help) => Some(help.clone()),
-        About::Section(word) => hover::of_section(word),
-        About::Key(section, key) => hover::of_key(section, key),
+        About::Section(word) => hover::of_section(analysis, word),
+        About::Key(section, key) => hover::of_key(analysis, section, key),
         About::Rule(rule) => hover::of_rule(analysis, rule),
         About::Name(name) => {
             let region = analysis.job.heading.region();
@@ -328,7 +330,11 @@ fn offered(analysis: &Analysis, writing: &Writing, rest: &Rest, one: Expected) -
         ValueKind::Unit => all_units(),
         ValueKind::Rule => rule_names(analysis),
         ValueKind::Word if word == "limit" => rows_of_rule(rest),
-        kind if kind.is_quantity() => quantities::offers(analysis, kind),
+        ValueKind::Word if word == "currency" => usual::currencies(analysis),
+        kind if kind.is_quantity() => {
+            let usual = usual::figures(analysis, rest);
+            [usual, quantities::offers(analysis, kind)].concat()
+        }
         _ => Vec::new(),
     }
 }
@@ -436,6 +442,8 @@ mod tests {
             ("  shape        court", "  ¦", &["shape", "for", "level"]),
             ("  shape        court", "  shape ¦", &["court"]),
             ("units        metric", "units ¦", &["imperial", "metric"]),
+            ("units        metric", "currency ¦", &["EUR", "USD", "GBP"]),
+            ("1:50 away from quay", "¦", &["1:50", "gap"]),
             ("  meets        quay", "  meets ¦", &["quay"]),
             ("  meets        quay", "  meets quay ¦", &["and"]),
             ("at quay\n", "at ¦\n", &["quay"]),

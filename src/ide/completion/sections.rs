@@ -7,10 +7,11 @@ use crate::ide::writing::Writing;
 use crate::model::FileKind;
 use crate::syntax::LineKind;
 use crate::units::System;
-use crate::vocabulary::{Part, SECTIONS, SectionKind, ValueKind};
+use crate::vocabulary::{Part, SECTIONS, SectionKind, VALUE_COLUMN, ValueKind, in_currency};
 
-/// How wide the formatter writes a key, so that values start at one column.
-const KEY_WIDTH: usize = 13;
+/// How wide a key is written, with the blank after it, so that values start at
+/// the column of the formatter behind an indent of two.
+const KEY_WIDTH: usize = VALUE_COLUMN - 2;
 
 /// The kinds of section, each as a whole section with tab stops; those that
 /// may stand once and do are left out.
@@ -87,9 +88,9 @@ const IMPERIAL: &[(&str, &str)] = &[
     ),
 ];
 
-/// The example of a kind of section in the job's units and with the names
-/// that it has, the cursor led from value to value.
-fn template(analysis: &Analysis, kind: &'static SectionKind) -> String {
+/// The example of a kind of section in the units and the money of a job, its
+/// fall no flatter than it has to be there.
+pub(crate) fn example_of(analysis: &Analysis, kind: &'static SectionKind) -> String {
     let job = &analysis.job;
     let has_units = job.heading.place.is_some();
     let others = match job.heading.system() {
@@ -100,11 +101,17 @@ fn template(analysis: &Analysis, kind: &'static SectionKind) -> String {
     let example = other
         .filter(|_| has_units)
         .map_or(kind.example, |(_, example)| example);
-    let example = example.replace(['$', '£'], job.heading.currency().symbol());
-    let example = match kind.word {
+    let example = in_currency(example, job.heading.currency());
+    match kind.word {
         "surface" => with_fall(analysis, &example),
-        _ => example,
-    };
+        _ => example.into_owned(),
+    }
+}
+
+/// The example of a kind of section in the job's units and with the names
+/// that it has, the cursor led from value to value.
+fn template(analysis: &Analysis, kind: &'static SectionKind) -> String {
+    let example = example_of(analysis, kind);
     let names = Names::of(analysis);
     let lines = example.lines().enumerate().map(|(index, line)| {
         let body = line.trim_start();

@@ -1,22 +1,26 @@
 //! What sections, keys and clauses mean: out of the vocabulary.
 
+use crate::analysis::Analysis;
+use crate::ide::completion::example_of;
 use crate::ide::cursor::Cursor;
 use crate::ide::markdown::{code, paragraphs};
 use crate::syntax::{ItemKind, Phrase};
 use crate::vocabulary::{Clause, FUNCTIONS, Form, Key, SectionKind};
 
 /// A kind of section: its help, its form and an example.
-pub(crate) fn section(kind: &SectionKind) -> String {
+pub(crate) fn section(analysis: &Analysis, kind: &'static SectionKind) -> String {
     paragraphs([
         format!("**{}** · a section", kind.word),
         kind.help.to_owned(),
         form(kind.word, kind.heading),
-        code(kind.example),
+        code(&example_of(analysis, kind)),
     ])
 }
 
 /// A key: its help, the forms of its value and clauses, and an example.
-pub(crate) fn key(kind: &SectionKind, key: &Key) -> String {
+pub(crate) fn key(analysis: &Analysis, kind: &SectionKind, key: &Key) -> String {
+    let heading = &analysis.job.heading;
+    let example = key.example_in(heading.system(), heading.currency());
     let repeats = if key.repeats {
         ", may stand on several lines"
     } else {
@@ -28,7 +32,7 @@ pub(crate) fn key(kind: &SectionKind, key: &Key) -> String {
         key.help.to_owned(),
         form(key.word, key.value),
         clauses.concat(),
-        code(key.example),
+        code(&example),
     ])
 }
 

@@ -61,16 +61,16 @@ pub fn hover(
 }
 
 /// What a kind of section means.
-pub(crate) fn of_section(word: &str) -> Option<String> {
-    section(word).map(help::section)
+pub(crate) fn of_section(analysis: &Analysis, word: &str) -> Option<String> {
+    Some(help::section(analysis, section(word)?))
 }
 
 /// What a key means; the word of a section kind stands for its heading.
-pub(crate) fn of_key(kind: &str, word: &str) -> Option<String> {
+pub(crate) fn of_key(analysis: &Analysis, kind: &str, word: &str) -> Option<String> {
     let kind = section(kind)?;
     Some(match kind.key(word) {
-        Some(key) => help::key(kind, key),
-        None => help::section(kind),
+        Some(key) => help::key(analysis, kind, key),
+        None => help::section(analysis, kind),
     })
 }
 
@@ -101,20 +101,21 @@ fn about(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<(Span, Vec<String>)
             let times = work::cards(analysis, cursor);
             let known = named.into_iter().chain(costs).chain(flights);
             let known = known.chain(built).chain(times);
-            return Some((span, known.chain([help::section(kind)]).collect()));
+            return Some((span, known.chain([help::section(analysis, kind)]).collect()));
         }
         let key = cursor.key()?;
         let mut parts: Vec<String> = comments::above_entry(cursor, analysis)
             .into_iter()
             .collect();
         parts.extend(layers::cards(analysis, cursor));
+        parts.extend(surfaces::of_line(analysis, cursor));
         parts.extend(money::cards(analysis, cursor));
         parts.extend(drains::cards(analysis, cursor));
         parts.extend(steps::cards(analysis, cursor));
         parts.extend(as_built::cards(analysis, cursor));
         parts.extend(work::cards(analysis, cursor));
         parts.extend(shapes::edges_of_line(analysis, cursor));
-        parts.push(help::key(cursor.kind?, key));
+        parts.push(help::key(analysis, cursor.kind?, key));
         return Some((span, parts));
     }
     let (number, phrase) = cursor.phrase()?;
@@ -133,9 +134,10 @@ fn about(analysis: &Analysis, cursor: &Cursor<'_>) -> Option<(Span, Vec<String>)
     if about.is_empty() {
         about = shapes::edges_of_line(analysis, cursor);
     }
+    about.extend(surfaces::of_line(analysis, cursor));
     let help = help::clause(cursor, number, phrase).or_else(|| {
         let value = (number == 0).then(|| cursor.key()).flatten();
-        Some(help::key(cursor.kind?, value?))
+        Some(help::key(analysis, cursor.kind?, value?))
     });
     about.extend(help);
     (!about.is_empty()).then(|| (cursor.in_file(span), about))
@@ -187,6 +189,26 @@ mod tests {
                 parts,
             );
         }
+    }
+
+    #[test]
+    fn a_line_of_a_surface_shows_what_it_comes_to() {
+        for (marked, parts) in [
+            ("  fa¦ll ", &["**fall** · in a `surface`", "drop"][..]),
+            ("1:5¦0 away", &["drop"]),
+            ("  lev¦el ", &["highest"]),
+            ("  joi¦nt ", &["joint"]),
+            ("  la¦id ", &["units"]),
+        ] {
+            says(COURT, marked, parts);
+        }
+    }
+
+    #[test]
+    fn examples_are_in_the_units_and_money_of_the_job() {
+        says(COURT, "  lev¦el ", &["level -150 mm at wall"]);
+        let imperial = COURT.replace("units        metric", "units        imperial");
+        says(&imperial, "  lev¦el ", &["level -6 in at wall"]);
     }
 
     #[test]

@@ -1,10 +1,11 @@
 //! Surfaces, with their levels, joints and dig.
 
-use super::comments;
+use super::{comments, workings};
 use crate::analysis::Analysis;
+use crate::ide::cursor::Cursor;
 use crate::ide::markdown::{paragraphs, table};
 use crate::model::Surface;
-use crate::quantities::told_together;
+use crate::quantities::{FigureRef, told_together};
 use crate::units::show;
 
 /// A surface's figures in short.
@@ -70,6 +71,34 @@ pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
         table(["", ""], &rows),
         water(analysis, index, surface).unwrap_or_default(),
     ]))
+}
+
+/// What an entry of a surface comes to: of its level and fall the levels and
+/// the drop, of how it is laid the units, of a joint what fills it, of what
+/// runs along edges its length.
+pub(crate) fn of_line(analysis: &Analysis, cursor: &Cursor<'_>) -> Vec<String> {
+    let mut surfaces = analysis.job.surfaces.iter().enumerate();
+    let own = surfaces.find(|(_, surface)| surface.section == cursor.section);
+    let (Some((index, surface)), Some(key)) = (own, cursor.key()) else {
+        return Vec::new();
+    };
+    let line = cursor.line_in_section();
+    let mut borders = surface.borders.iter();
+    let mut border = || borders.position(|border| line.overlaps(border.place.span));
+    let figure = match key.word {
+        "level" | "fall" => Some(FigureRef::Levels(index)),
+        "laid" => Some(FigureRef::Layout(index)),
+        "joint" => Some(FigureRef::Joints(index)),
+        "border" => border().map(|border| FigureRef::Border {
+            surface: index,
+            border,
+        }),
+        "edging" | "isolation-joint" | "movement-joints" => Some(FigureRef::Edges(index)),
+        "water" => Some(FigureRef::Water(index)),
+        _ => None,
+    };
+    let card = figure.and_then(|of| workings::card(analysis, of));
+    card.into_iter().collect()
 }
 
 /// Where its water goes, an edge a row.

@@ -18,7 +18,7 @@ use super::draft::Draft;
 use super::evaluate::{Outcomes, Resolver, Scope};
 use super::parallel::parts;
 use crate::findings::{FileId, Finding};
-use crate::vocabulary::NameSpace;
+use crate::vocabulary::{NameSpace, examples_in};
 
 /// What is kept of a job from one edit to the next.
 #[derive(Debug, Default)]
@@ -311,7 +311,23 @@ impl Memory {
         let found = found.chain(self.done.dependencies.findings());
         let found = found.chain(standing).cloned();
         let found = found.chain(job.in_other_currencies()).collect();
-        told_once(job, found)
+        let mut found = told_once(job, found);
+        found
+            .iter_mut()
+            .for_each(|finding| with_examples_of(job, finding));
+        found
+    }
+}
+
+/// A finding whose examples are in the units and the money of the job.
+fn with_examples_of(job: &Job, finding: &mut Finding) {
+    let (system, currency) = (job.heading.system(), job.heading.currency());
+    let in_those = |text: &str| examples_in(text, system, currency);
+    if let Some(message) = in_those(&finding.message) {
+        finding.message = message.into();
+    }
+    if let Some(help) = finding.help.as_deref().and_then(in_those) {
+        finding.help = Some(help.into());
     }
 }
 

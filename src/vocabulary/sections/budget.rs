@@ -23,7 +23,7 @@ pub(crate) static BUDGET: SectionKind = SectionKind {
             "PRICE:price [ per load of LOAD:volume ]",
             "What it costs to get rid of the loose spoil: by volume, or for each load begun.",
             "disposal $28/cu yd",
-        ).usual(&[usual::price("PRICE"), usual::between("LOAD", 0.05, 40.0)]),
+        ).twin("disposal $34/m3").usual(&[usual::price("PRICE"), usual::between("LOAD", 0.05, 40.0)]),
         once(
             "item",
             "WHAT:text PRICE:price",

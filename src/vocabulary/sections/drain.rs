@@ -26,7 +26,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "BODY:material",
             "A drain channel with a grating, inside the edge that it runs along.",
             "channel polymer-channel, 100 mm by 80 mm clear, along court.wall",
-        ).usual(&[usual::between("CLEAR_WIDTH", 0.012, 2.0), usual::between("CLEAR_DEPTH", 0.012, 2.0), usual::between("OVER_ALL", 0.02, 2.5)])
+        ).twin("channel polymer-channel, 4 in by 3 in clear, along court.wall").usual(&[usual::between("CLEAR_WIDTH", 0.012, 2.0), usual::between("CLEAR_DEPTH", 0.012, 2.0), usual::between("OVER_ALL", 0.02, 2.5)])
         .apart(&["gully", "pipe", "trench", "soakaway"])
         .clauses(&[
             clause(
@@ -43,7 +43,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "( at AT:point | BODY:material )",
             "A gully: a pot with a grating that takes what runs to it.",
             "gully clay-gully, at (3 m, -2 m), 300 mm wide",
-        ).usual(&[usual::between("WIDE", 0.05, 2.0)])
+        ).twin("gully clay-gully, at (10', -6'), 12 in wide").usual(&[usual::between("WIDE", 0.05, 2.0)])
         .apart(&["channel", "pipe", "trench", "soakaway"])
         .clauses(&[
             clause("at AT:point", "Where its middle lies."),
@@ -54,7 +54,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "BODY:material",
             "A pipe; in a trench, the pipe that lies in its stone.",
             "pipe plastic-pipe, 110 mm, bore 103 mm, from (3 m, -2 m) to (9 m, -4 m)",
-        ).usual(&[usual::between("SIZE", 0.012, 2.0), usual::between("BORE", 0.012, 2.0)])
+        ).twin("pipe plastic-pipe, 4 1/2 in, bore 4 in, from (10', -6') to (30', -12')").usual(&[usual::between("SIZE", 0.012, 2.0), usual::between("BORE", 0.012, 2.0)])
         .apart(&["channel", "gully", "soakaway"])
         .clauses(&[
             clause("SIZE:length", "How wide it is outside."),
@@ -66,7 +66,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "WIDE:length wide",
             "A trench filled with stone, outside the edge that it runs along.",
             "trench 300 mm wide, 600 mm deep, along court.south",
-        ).usual(&[usual::between("WIDE", 0.05, 3.0), usual::between("DEEP", 0.05, 5.0)])
+        ).twin("trench 12 in wide, 24 in deep, along court.south").usual(&[usual::between("WIDE", 0.05, 3.0), usual::between("DEEP", 0.05, 5.0)])
         .apart(&["channel", "gully", "soakaway"])
         .clauses(&[
             clause("DEEP:length deep", "How deep its bottom lies below the finish beside it."),
@@ -78,7 +78,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "( across ACROSS:length | LONG:length by WIDE:length [ by DEEP:length ] )",
             "A pit that lets water into the ground: its size, the depth below its inlet last.",
             "soakaway 1.2 m by 1.2 m by 1 m, centre (9 m, -4 m)",
-        ).usual(&[usual::between("ACROSS", 0.2, 30.0), usual::between("LONG", 0.2, 100.0), usual::between("WIDE", 0.2, 100.0), usual::between("DEEP", 0.1, 10.0)])
+        ).twin("soakaway 4' by 4' by 3', centre (30', -12')").usual(&[usual::between("ACROSS", 0.2, 30.0), usual::between("LONG", 0.2, 100.0), usual::between("WIDE", 0.2, 100.0), usual::between("DEEP", 0.1, 10.0)])
         .apart(&["channel", "gully", "pipe", "trench"])
         .clauses(&[
             clause("DEEP:length deep", "How deep it is below its inlet."),
@@ -93,7 +93,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "in BEDDING:substance",
             "What a pipe or channel is laid in, and how much of it.",
             "bedded in pea-gravel, 100 mm round",
-        ).usual(&[usual::between("ROUND", 0.01, 1.0)])
+        ).twin("bedded in pea-gravel, 4 in round").usual(&[usual::between("ROUND", 0.01, 1.0)])
         .clauses(&[clause("ROUND:length round", "How thick it is below and on each side, and over a pipe.")]),
         once(
             "fall",
@@ -106,7 +106,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "LEVEL:length [ SENSE:sense datum ] [ at PLACE:point ]",
             "The level of the inside of its bottom, where it begins or at a point of it.",
             "invert -600 mm at (3 m, -2 m)",
-        ).usual(&[usual::level("LEVEL")])
+        ).twin("invert -24 in at (10', -6')").usual(&[usual::level("LEVEL")])
         .repeats(),
         once(
             "filled",
@@ -138,7 +138,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "( WHAT:text AREA:area | SURFACE:surface ) { and ( WHAT:text AREA:area | SURFACE:surface ) }",
             "What drains into it, in place of what the falls give.",
             "takes court and \"roof\" 42 m2, runoff 95 %",
-        ).usual(&[usual::between("AREA", 0.1, 1e5), usual::between("SHARE", 0.05, 1.0)])
+        ).twin("takes court and \"roof\" 450 sq ft, runoff 95 %").usual(&[usual::between("AREA", 0.1, 1e5), usual::between("SHARE", 0.05, 1.0)])
         .repeats()
         .clauses(&[clause(
             "runoff SHARE:share",

@@ -38,6 +38,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "Its density, or one loose and one compacted.",
             "density 95 lb/cu ft loose, 125 lb/cu ft compacted",
         )
+        .twin("density 1.5 t/m3 loose, 2 t/m3 compacted")
         .usual(&[usual::between("DENSITY", 30.0, 9000.0)])
         .clauses(&[clause(
             "DENSITY:density [ STATE:state ]",
@@ -49,6 +50,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "The density of its grains.",
             "particle-density 2650 kg/m3",
         )
+        .twin("particle-density 165 lb/cu ft")
         .usual(&[usual::between("DENSITY", 300.0, 9000.0)]),
         once(
             "bulking",
@@ -63,6 +65,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "The size of one unit; of a kerb all three sides, in any order.",
             "unit 12 in by 24 in",
         )
+        .twin("unit 300 mm by 600 mm")
         .usual(&[
             usual::between("LENGTH", 0.02, 6.0),
             usual::between("WIDTH", 0.02, 6.0),
@@ -74,6 +77,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "The size of a roll of fabric or membrane: its laps are counted by it.",
             "roll 4.5 m by 100 m",
         )
+        .twin("roll 12.5' by 360'")
         .usual(&[
             usual::between("LENGTH", 0.1, 500.0),
             usual::between("WIDTH", 0.1, 500.0),
@@ -84,6 +88,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "The size of a sheet of mesh: its laps are counted by it.",
             "sheet 2.4 m by 4.8 m",
         )
+        .twin("sheet 5' by 10'")
         .usual(&[
             usual::between("LENGTH", 0.1, 20.0),
             usual::between("WIDTH", 0.1, 20.0),
@@ -94,6 +99,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "What it weighs: a square foot or metre of it, or one piece.",
             "mass 27 lb/sq ft",
         )
+        .twin("mass 130 kg/m2")
         .usual(&[usual::open(
             "MASS",
             "it may be of one piece, or of so much area or length",
@@ -123,6 +129,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "The compressive strength of a unit, or of concrete as it is delivered.",
             "strength 55 MPa",
         )
+        .twin("strength 8000 psi")
         .usual(&[usual::between("STRENGTH", 0.5e6, 400e6)]),
         once(
             "sold",
@@ -130,6 +137,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "What it is sold by: a unit of measure, each, or a pack.",
             "sold by bag of 94 lb",
         )
+        .twin("sold by bag of 25 kg")
         .usual(&[
             usual::open("CONTENT", "a pack may hold anything"),
             usual::between("VOLUME", 1e-4, 5.0),
@@ -145,6 +153,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "How far it goes, as the supplier says.",
             "covers 120 sq ft/ton",
         )
+        .twin("covers 12 m2/t")
         .usual(&[usual::between("COVERAGE", 1e-4, 100.0)]),
         once(
             "price",
@@ -152,6 +161,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "Its price: for one sold unit if nothing else is said.",
             "price $42/ton",
         )
+        .twin("price $42/t")
         .usual(&[usual::price("PRICE")]),
         once(
             "delivery",
@@ -159,6 +169,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "What each load begun costs to bring.",
             "delivery $95 per load of 10 ton",
         )
+        .twin("delivery $95 per load of 10 t")
         .usual(&[
             usual::price("PRICE"),
             usual::open("LOAD", "a load may be of anything"),
@@ -169,6 +180,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
             "The least that is sold.",
             "minimum 3 ton",
         )
+        .twin("minimum 3 t")
         .usual(&[usual::open(
             "LEAST",
             "the least that is sold may be of anything",

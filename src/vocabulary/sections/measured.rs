@@ -25,7 +25,7 @@ pub(crate) static MEASURED: SectionKind = SectionKind {
             "READING:length",
             "What the staff reads at level 0, or on a point of known level; the readings below it count from there.",
             "datum-reading 1.105 m",
-        ).usual(&[usual::between("READING", 0.005, 10.0), usual::level("LEVEL")])
+        ).twin("datum-reading 3.62'").usual(&[usual::between("READING", 0.005, 10.0), usual::level("LEVEL")])
         .clauses(&[clause(
             "LEVEL:length [ SENSE:sense datum ]",
             "The level of the point that it stands on; 0 if left out.",
@@ -36,21 +36,21 @@ pub(crate) static MEASURED: SectionKind = SectionKind {
             "READING:length at POINT:point",
             "What the staff reads at a point.",
             "reading 1.342 m at (2 m, -1 m)",
-        ).usual(&[usual::between("READING", 0.005, 10.0)])
+        ).twin("reading 4.40' at (6', -3')").usual(&[usual::between("READING", 0.005, 10.0)])
         .repeats(),
         once(
             "below-string",
             "DEPTH:length at POINT:point",
             "How far below the string line a point lies, by the tape.",
             "below-string 321 mm at (2 m, -1 m)",
-        ).usual(&[usual::between("DEPTH", 0.001, 5.0)])
+        ).twin("below-string 12 5/8 in at (6', -3')").usual(&[usual::between("DEPTH", 0.001, 5.0)])
         .repeats(),
         once(
             "level",
             "LEVEL:length [ SENSE:sense datum ] at POINT:point",
             "The level of a point against the datum.",
             "level -6 1/8 in at (0, 0)",
-        ).usual(&[usual::level("LEVEL")])
+        ).twin("level -155 mm at (0, 0)").usual(&[usual::level("LEVEL")])
         .repeats(),
         once(
             "note",

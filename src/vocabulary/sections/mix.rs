@@ -43,6 +43,7 @@ pub(crate) static MIX: SectionKind = SectionKind {
             "The compressive strength that it is made to reach in 28 days.",
             "strength 3500 psi",
         )
+        .twin("strength 25 MPa")
         .usual(&[usual::between("STRENGTH", 0.5e6, 150e6)]),
         once(
             "consistency",
@@ -77,6 +78,7 @@ pub(crate) static MIX: SectionKind = SectionKind {
             "What is mixed at a time.",
             "batch 2 cu ft, laid in 90 min",
         )
+        .twin("batch 60 L, laid in 90 min")
         .usual(&[
             usual::between("VOLUME", 1e-4, 12.0),
             usual::between("TIME", 60.0, 2.0 * 86400.0),

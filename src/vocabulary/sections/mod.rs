@@ -66,6 +66,7 @@ const fn once(
         usual: &[],
         help,
         example,
+        twin: None,
     }
 }
 
@@ -87,6 +88,11 @@ impl Key {
 
     const fn clauses(mut self, clauses: &'static [Clause]) -> Key {
         self.clauses = clauses;
+        self
+    }
+
+    const fn twin(mut self, example: &'static str) -> Key {
+        self.twin = Some(example);
         self
     }
 

@@ -62,16 +62,16 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "start (0, 0)",
         )
         .apart(ENDS),
-        step("north", "A straight step to the plan's north.", "north 12'"),
-        step("east", "A straight step to the plan's east.", "east 24', named wall"),
-        step("south", "A straight step to the plan's south.", "south 12', corner 3'"),
-        step("west", "A straight step to the plan's west.", "west 24'"),
+        step("north", "A straight step to the plan's north.", "north 12'").twin("north 3.6 m"),
+        step("east", "A straight step to the plan's east.", "east 24', named wall").twin("east 7.2 m, named wall"),
+        step("south", "A straight step to the plan's south.", "south 12', corner 3'").twin("south 3.6 m, corner 1 m"),
+        step("west", "A straight step to the plan's west.", "west 24'").twin("west 7.2 m"),
         once(
             "bearing",
             "ANGLE:angle",
             "A straight step on a bearing, clockwise from the plan's north.",
             "bearing 35°, 12'",
-        ).usual(&[usual::turn("ANGLE"), usual::between("LENGTH", 0.01, 2000.0), usual::between("RADIUS", 0.002, 500.0), usual::between("CUT", 0.002, 500.0)])
+        ).twin("bearing 35°, 3.6 m").usual(&[usual::turn("ANGLE"), usual::between("LENGTH", 0.01, 2000.0), usual::between("RADIUS", 0.002, 500.0), usual::between("CUT", 0.002, 500.0)])
         .repeats()
         .apart(ENDS)
         .clauses(&[
@@ -85,7 +85,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "POINT:point",
             "A straight step to a point.",
             "to (24', -12')",
-        ).usual(&[usual::between("RADIUS", 0.002, 500.0), usual::between("CUT", 0.002, 500.0)])
+        ).twin("to (7.2 m, -3.6 m)").usual(&[usual::between("RADIUS", 0.002, 500.0), usual::between("CUT", 0.002, 500.0)])
         .repeats()
         .apart(ENDS)
         .clauses(STEP_CLAUSES),
@@ -94,7 +94,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "to POINT:point",
             "An arc to a point, bulging outward: by its radius, its height over the chord, or a point that it passes.",
             "curve to (0, -12'), radius 9'",
-        ).usual(&[usual::between("RADIUS", 0.005, 5000.0), usual::between("HEIGHT", 0.001, 500.0), usual::between("CUT", 0.002, 500.0)])
+        ).twin("curve to (0, -3.6 m), radius 3 m").usual(&[usual::between("RADIUS", 0.005, 5000.0), usual::between("HEIGHT", 0.001, 500.0), usual::between("CUT", 0.002, 500.0)])
         .repeats()
         .apart(ENDS)
         .clauses(&[
@@ -121,7 +121,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "WIDTH:length",
             "Makes the path a strip so wide, in place of `close`; its edges are left, right, first and last.",
             "width 1.2 m",
-        ).usual(&[usual::between("WIDTH", 0.05, 100.0)])
+        ).twin("width 4'").usual(&[usual::between("WIDTH", 0.05, 100.0)])
         .apart(ENDS)
         .clauses(&[
             clause("left", "All of it lies to the left of the path."),
@@ -132,7 +132,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "EAST:length by NORTH:length",
             "A rectangle; its edges are north, east, south and west.",
             "rectangle 24' by 12', at (0, -12')",
-        ).usual(&[usual::between("EAST", 0.01, 2000.0), usual::between("NORTH", 0.01, 2000.0), usual::between("RADIUS", 0.002, 500.0), usual::turn("ANGLE")])
+        ).twin("rectangle 7.2 m by 3.6 m, at (0, -3.6 m)").usual(&[usual::between("EAST", 0.01, 2000.0), usual::between("NORTH", 0.01, 2000.0), usual::between("RADIUS", 0.002, 500.0), usual::turn("ANGLE")])
         .apart(OUTLINES)
         .clauses(&[
             clause("at POINT:point", "Its south-west corner; (0, 0) if left out."),
@@ -144,7 +144,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "( radius RADIUS:length | across DIAMETER:length )",
             "A circle; its edge is rim.",
             "circle radius 8', centre (14', -12')",
-        ).usual(&[usual::between("RADIUS", 0.02, 500.0), usual::between("DIAMETER", 0.02, 1000.0)])
+        ).twin("circle radius 2.4 m, centre (4 m, -3.6 m)").usual(&[usual::between("RADIUS", 0.02, 500.0), usual::between("DIAMETER", 0.02, 1000.0)])
         .apart(OUTLINES)
         .clauses(&[clause("centre POINT:point", "Its centre; (0, 0) if left out.")]),
         once(
@@ -152,14 +152,14 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "POINT:point { POINT:point }",
             "Straight from point to point and back to the first.",
             "polygon (0, 0) (24', 0) (24', -12')",
-        )
+        ).twin("polygon (0, 0) (7.2 m, 0) (7.2 m, -3.6 m)")
         .apart(OUTLINES),
         once(
             "inset",
             "SHAPE:shape",
             "Another shape moved in.",
             "inset patio, 8 in",
-        ).usual(&[usual::between("DISTANCE", 0.001, 100.0)])
+        ).twin("inset patio, 200 mm").usual(&[usual::between("DISTANCE", 0.001, 100.0)])
         .apart(OUTLINES)
         .clauses(&[clause("DISTANCE:length", "How far.")]),
         once(
@@ -167,7 +167,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "SHAPE:shape",
             "Another shape moved out.",
             "outset floor, 5'",
-        ).usual(&[usual::between("DISTANCE", 0.001, 100.0)])
+        ).twin("outset floor, 1.5 m").usual(&[usual::between("DISTANCE", 0.001, 100.0)])
         .apart(OUTLINES)
         .clauses(&[clause("DISTANCE:length", "How far.")]),
         once(
@@ -175,7 +175,7 @@ pub(crate) static SHAPE: SectionKind = SectionKind {
             "NAME:name from START:point to END:point",
             "Names, or renames, the edge between two points of the outline.",
             "edge wall from (0, 0) to (24', 0)",
-        )
+        ).twin("edge wall from (0, 0) to (7.2 m, 0)")
         .repeats(),
         once(
             "add",

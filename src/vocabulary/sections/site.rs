@@ -27,7 +27,7 @@ pub(crate) static SITE: SectionKind = SectionKind {
             "DEPTH:length",
             "How deep the ground freezes; 0 where it does not.",
             "frost 20 in",
-        ).usual(&[usual::between("DEPTH", 0.01, 5.0)]),
+        ).twin("frost 450 mm").usual(&[usual::between("DEPTH", 0.01, 5.0)]),
         once(
             "swell",
             "SHARE:share",
@@ -45,31 +45,31 @@ pub(crate) static SITE: SectionKind = SectionKind {
             "LEVEL:length [ SENSE:sense datum ]",
             "The level of the finished floor inside; 0 if the datum is the floor or sill.",
             "floor 2 in",
-        ).usual(&[usual::level("LEVEL")]),
+        ).twin("floor 50 mm").usual(&[usual::level("LEVEL")]),
         once(
             "damp-course",
             "LEVEL:length [ SENSE:sense datum ]",
             "The level of the building's damp course.",
             "damp-course -50 mm",
-        ).usual(&[usual::level("LEVEL")]),
+        ).twin("damp-course -2 in").usual(&[usual::level("LEVEL")]),
         once(
             "foundation",
             "LEVEL:length [ SENSE:sense datum ]",
             "The level of the top of the foundation.",
             "foundation -4 in",
-        ).usual(&[usual::level("LEVEL")]),
+        ).twin("foundation -100 mm").usual(&[usual::level("LEVEL")]),
         once(
             "vents",
             "LEVEL:length [ SENSE:sense datum ]",
             "The level of the lower edge of the vents under the floor.",
             "vents -100 mm",
-        ).usual(&[usual::level("LEVEL")]),
+        ).twin("vents -4 in").usual(&[usual::level("LEVEL")]),
         once(
             "weep-holes",
             "LEVEL:length [ SENSE:sense datum ]",
             "The level of the weep holes in the wall.",
             "weep-holes -75 mm",
-        ).usual(&[usual::level("LEVEL")]),
+        ).twin("weep-holes -3 in").usual(&[usual::level("LEVEL")]),
         once(
             "walls",
             "WALLS:walls",
@@ -81,13 +81,13 @@ pub(crate) static SITE: SectionKind = SectionKind {
             "LEVEL:length [ SENSE:sense datum ]",
             "The level of the lower edge of wood cladding.",
             "cladding -3 in",
-        ).usual(&[usual::level("LEVEL")]),
+        ).twin("cladding -75 mm").usual(&[usual::level("LEVEL")]),
         once(
             "ground",
             "LEVEL:length [ SENSE:sense datum ] [ at PLACE:point ]",
             "The level of the ground as it is; three points make a sloping plane.",
             "ground -4 in",
-        ).usual(&[usual::level("LEVEL"), usual::between("SLOPE", 1e-4, 1.0)])
+        ).twin("ground -100 mm").usual(&[usual::level("LEVEL"), usual::between("SLOPE", 1e-4, 1.0)])
         .repeats()
         .clauses(&[clause(
             "falling SLOPE:slope toward HEADING:direction",
@@ -98,7 +98,7 @@ pub(crate) static SITE: SectionKind = SectionKind {
             "( DEPTH:length in DURATION:time | RAIN:rainfall [ for DURATION:time ] )",
             "The rain that the drains are made for: how hard, and for how long; a line for each duration.",
             "storm 75 mm/h for 5 min",
-        ).usual(&[usual::between("DEPTH", 0.001, 2.0), usual::between("DURATION", 60.0, 30.0 * 86400.0), usual::between("RAIN", 0.001 / 3600.0, 2.0 / 3600.0), usual::between("SHARE", 0.001, 1.0)])
+        ).twin("storm 3 in/h for 5 min").usual(&[usual::between("DEPTH", 0.001, 2.0), usual::between("DURATION", 60.0, 30.0 * 86400.0), usual::between("RAIN", 0.001 / 3600.0, 2.0 / 3600.0), usual::between("SHARE", 0.001, 1.0)])
         .repeats()
         .clauses(&[clause(
             "raised SHARE:share",
@@ -109,20 +109,20 @@ pub(crate) static SITE: SectionKind = SectionKind {
             "RATE:infiltration",
             "How fast the ground takes water, as depth over time, or as time over depth the way a percolation test gives it: `30 min/in`.",
             "infiltration 12 mm/h",
-        ).usual(&[usual::between("RATE", 1e-6 / 3600.0, 10.0 / 3600.0)]),
+        ).twin("infiltration 1/2 in/h").usual(&[usual::between("RATE", 1e-6 / 3600.0, 10.0 / 3600.0)]),
         once(
             "soakaway",
             "AT:point",
             "Where rain water is led into the ground.",
             "soakaway (14', -30')",
-        )
+        ).twin("soakaway (4 m, -9 m)")
         .repeats(),
         once(
             "tree",
             "TRUNK:length at AT:point",
             "A tree near the work: how wide its trunk is, and where it stands.",
             "tree 16 in at (20', -12')",
-        ).usual(&[usual::between("TRUNK", 0.02, 5.0)])
+        ).twin("tree 400 mm at (6 m, -3.6 m)").usual(&[usual::between("TRUNK", 0.02, 5.0)])
         .repeats(),
         once(
             "north",
@@ -135,7 +135,7 @@ pub(crate) static SITE: SectionKind = SectionKind {
             "WIDTH:length",
             "The narrowest place on the way to the work.",
             "access 3 ft",
-        ).usual(&[usual::between("WIDTH", 0.3, 30.0)]),
+        ).twin("access 900 mm").usual(&[usual::between("WIDTH", 0.3, 30.0)]),
         once(
             "services",
             "located DATE:date",

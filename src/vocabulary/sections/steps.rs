@@ -35,6 +35,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "The middle of the line of the top riser, and which way the flight climbs.",
             "at (12', -10'), climbing north",
         )
+        .twin("at (3.6 m, -3 m), climbing north")
         .required()
         .clauses(&[clause(
             "climbing WAY:direction",
@@ -46,6 +47,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "How wide the flight is.",
             "width 5'",
         )
+        .twin("width 1.5 m")
         .usual(&[usual::between("WIDTH", 0.3, 50.0)])
         .required(),
         once(
@@ -54,6 +56,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "How deep each tread is, from nosing to nosing.",
             "going 14 in",
         )
+        .twin("going 350 mm")
         .usual(&[usual::between("GOING", 0.05, 5.0)])
         .required(),
         once(
@@ -69,6 +72,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "What is trodden on; there is one tread fewer than there are risers.",
             "tread bluestone, 2 in, nosing 1 in, in 2 pieces",
         )
+        .twin("tread bluestone, 50 mm, nosing 25 mm, in 2 pieces")
         .usual(&[
             usual::between("THICKNESS", 0.005, 0.6),
             usual::between("OVERHANG", 0.001, 0.3),
@@ -90,6 +94,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "What the treads are bedded in.",
             "bed bed-mix, 3/4 in",
         )
+        .twin("bed bed-mix, 20 mm")
         .usual(&[usual::between("THICKNESS", 0.001, 0.3), usual::WASTE])
         .clauses(&[clause("THICKNESS:length", "How thick it is."), WASTE]),
         once(
@@ -98,6 +103,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "What faces the risers.",
             "riser clay-brick, flat, courses 2 5/8 in",
         )
+        .twin("riser clay-brick, flat, courses 75 mm")
         .usual(&[
             usual::between("THICKNESS", 0.005, 0.6),
             usual::between("HEIGHT", 0.02, 0.6),
@@ -136,6 +142,7 @@ pub(crate) static STEPS: SectionKind = SectionKind {
             "The compacted base under the flight.",
             "base crushed-stone, 4 in compacted, beyond 6 in, top 8 in below the foot",
         )
+        .twin("base crushed-stone, 100 mm compacted, beyond 150 mm, top 200 mm below the foot")
         .usual(&[
             usual::between("THICKNESS", 0.02, 3.0),
             usual::between("COUNT", 1.0, 50.0),

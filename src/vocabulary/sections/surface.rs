@@ -50,7 +50,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "at PLACE:place",
             "A door that opens on it, at an edge or a point.",
             "door at (8', 0), slides",
-        )
+        ).twin("door at (2.4 m, 0), slides")
         .repeats()
         .clauses(&[
             clause("slides", "It slides, and does not swing over the paving."),
@@ -67,7 +67,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "LEVEL:length [ SENSE:sense datum ] [ at PLACE:place ]",
             "The finished level against the datum, at an edge or a point.",
             "level -6 in at wall",
-        ).usual(&[usual::level("LEVEL")])
+        ).twin("level -150 mm at wall").usual(&[usual::level("LEVEL")])
         .repeats(),
         once(
             "fall",
@@ -91,7 +91,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "PATTERN:pattern",
             "How the units are laid.",
             "laid irregular, stones about 16 in",
-        ).usual(&[usual::side("SIZE"), usual::side("LEAST"), usual::side("MOST"), usual::side("LENGTH"), usual::side("WIDTH"), usual::side("WIDE"), usual::share("SHARE"), usual::turn("ANGLE")])
+        ).twin("laid irregular, stones about 400 mm").usual(&[usual::side("SIZE"), usual::side("LEAST"), usual::side("MOST"), usual::side("LENGTH"), usual::side("WIDTH"), usual::side("WIDE"), usual::share("SHARE"), usual::turn("ANGLE")])
         .clauses(&[
             clause("stones about SIZE:length", "The side of a square of the average stone's area.").beside(&["irregular"]),
             clause("stones LEAST:length to MOST:length", "The least and the greatest size of stone.").beside(&["irregular"]),
@@ -116,7 +116,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "MATERIAL:material",
             "Courses along edges, inside the outline; what is left is the field. The outermost is written first.",
             "border clay-paver, soldier, units 200 mm by 100 mm, along free",
-        ).usual(&[usual::between("COUNT", 1.0, 50.0), usual::side("LENGTH"), usual::side("WIDTH"), usual::joint("JOINT"), usual::WASTE])
+        ).twin("border clay-paver, soldier, units 8 in by 4 in, along free").usual(&[usual::between("COUNT", 1.0, 50.0), usual::side("LENGTH"), usual::side("WIDTH"), usual::joint("JOINT"), usual::WASTE])
         .repeats()
         .clauses(&[
             clause("soldier", "The long side of each unit lies across the edge."),
@@ -143,7 +143,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "WIDTH:length",
             "The joint between units, as laid.",
             "joint 1/2 in, depth 1 1/2 in, filled with joint-mix",
-        ).usual(&[usual::joint("WIDTH"), usual::between("DEPTH", 0.002, 1.0)])
+        ).twin("joint 10 mm, depth 40 mm, filled with joint-mix").usual(&[usual::joint("WIDTH"), usual::between("DEPTH", 0.002, 1.0)])
         .clauses(&[
             clause("depth DEPTH:length", "How deep it is filled; the unit's thickness if left out."),
             clause("filled with FILLING:substance", "What it is filled with."),
@@ -180,19 +180,19 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "WIDTH:length",
             "The compressible joint against the building.",
             "isolation-joint 1/2 in",
-        ).usual(&[usual::joint("WIDTH")]),
+        ).twin("isolation-joint 12 mm").usual(&[usual::joint("WIDTH")]),
         once(
             "movement-joints",
             "every SPACING:length",
             "How far apart movement joints are.",
             "movement-joints every 10'",
-        ).usual(&[usual::between("SPACING", 0.0, 50.0)]),
+        ).twin("movement-joints every 3 m").usual(&[usual::between("SPACING", 0.0, 50.0)]),
         once(
             "weeps",
             "every SPACING:length",
             "How far apart the ways out for bed water are.",
             "weeps every 2'",
-        ).usual(&[usual::between("SPACING", 0.0, 20.0)]),
+        ).twin("weeps every 600 mm").usual(&[usual::between("SPACING", 0.0, 20.0)]),
         once(
             "channel",
             "along EDGE:edge { and EDGE:edge }",

@@ -45,13 +45,13 @@ pub(crate) static WORK: SectionKind = SectionKind {
             "AIR:temperature",
             "The mean temperature of the air over the work, by which mortar and concrete set; 20 °C if left out.",
             "temperature 8 °C",
-        ).usual(&[usual::between("AIR", 233.15, 323.15)]),
+        ).twin("temperature 46 °F").usual(&[usual::between("AIR", 233.15, 323.15)]),
         once(
             "rate",
             "TASK:task [ of PART:built ] ( DAYS:days-for | RATE:quantity ) [ HOW:sharing ]",
             "How fast a kind of work is done, everywhere or on one surface, drain or flight of steps: by each of those who do it, or by all of them together; a day in it is a working day, of 8 h if `day` is left out.",
             "rate laying 12 sq ft per h each, crew 2",
-        ).usual(&[usual::open("DAYS", "a rate may be of anything"), usual::open("RATE", "a rate may be of anything"), usual::between("HANDS", 1.0, 100.0)])
+        ).twin("rate laying 1.2 m2 per h each, crew 2").usual(&[usual::open("DAYS", "a rate may be of anything"), usual::open("RATE", "a rate may be of anything"), usual::between("HANDS", 1.0, 100.0)])
         .repeats()
         .clauses(&[clause(
             "crew HANDS:count",
