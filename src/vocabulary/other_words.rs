@@ -294,6 +294,8 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("circle", "diam", "across"),
     ("circle", "wide", "across"),
     ("circle", "rad", "radius"),
+    ("rectangle", "radius", "corners"),
+    ("rectangle", "rounded", "corners"),
     ("shape", "wide", "width"),
     ("shape", "breadth", "width"),
     ("laid", "stretcher-bond", "running-bond"),

@@ -191,6 +191,11 @@ impl Reader<'_, '_> {
         if self.row.is_price() && first.kind == ItemKind::Word && !has_rate {
             let is_small = ["a", "an", "the", "for", "every"].contains(&shown)
                 || shown == "each" && left.len() > 1;
+            if let Some(finding) = self.rate_in_words(left, gap) {
+                entry.complete = false;
+                self.findings.push(finding);
+                return;
+            }
             let (message, gone, written) = if let Some(period) = period_of(shown) {
                 (
                     format!("`{period}` belongs here and not `{shown}`"),
@@ -214,6 +219,14 @@ impl Reader<'_, '_> {
                         written,
                     )),
             );
+            return;
+        }
+        if let Some(near) = self.choice_near(first) {
+            let message = format!("`{shown}` is not known here; did you mean `{near}`?");
+            let finding = Finding::new("word-unknown", place, message);
+            entry.complete = false;
+            self.findings
+                .push(finding.fix(Fix::judged(format!("Write `{near}`"), place, near)));
             return;
         }
         let word = self.source.slice(self.source.line.word);
@@ -243,10 +256,21 @@ impl Reader<'_, '_> {
             Some((name, whole)) if let Some(known) = built_in(&name) => {
                 finding.fix(Fix::judged(format!("Write `{known}`"), whole, known))
             }
+            Some((name, whole)) if self.may_be_of_a_name(&name, shown) => {
+                self.unread(whole, entry);
+                let message = format!("a name is one word: is `{name}` meant?");
+                Finding::new("word-stray", whole, message)
+                    .severity(Severity::Error)
+                    .fix(Fix::judged(format!("Write `{name}`"), whole, name))
+                    .fix(Fix::judged(format!("Take out `{shown}`"), before, ""))
+            }
             Some((name, _)) => finding.help(format!(
                 "If it is part of the name, join them with a hyphen: `{name}`."
             )),
-            None => finding,
+            None => match self.edge_with_blank(items, next, entry) {
+                Some(edge) => edge.fix(Fix::judged(format!("Take out `{shown}`"), before, "")),
+                None => finding,
+            },
         };
         // A word behind a bare number may be its unit, but for a number of
         // what the entry counts: `crew 2 people`.
@@ -264,6 +288,7 @@ impl Reader<'_, '_> {
             && !(names_substance(&Form::of(self.row.value).parts)
                 && is_after_name
                 && !is_filler(shown));
+        let is_spare = is_spare && finding.fixes.is_empty();
         self.findings.push(if is_spare {
             finding.fix(Fix::judged(format!("Take out `{shown}`"), before, ""))
         } else {
@@ -448,38 +473,6 @@ impl Reader<'_, '_> {
         }
         let name = format!("{}-{}", self.source.word(first)?, self.source.word(second)?);
         Some((name, place.to(self.source.place(second.span))))
-    }
-
-    /// `crushed-stone: 150 mm`, `beyond 150 mm.`: a mark of writing where a
-    /// comma belongs, or at the end of a line, where nothing does.
-    fn mark_after_value(&mut self, left: &[Item], entry: &mut Entry) -> bool {
-        let Some((mark, rest)) = left.split_first() else {
-            return false;
-        };
-        let place = self.source.place(mark.span);
-        let shown = self.source.slice(mark.span);
-        match (shown, rest) {
-            (":" | ";", [_, ..]) if !self.row.clauses.is_empty() => {
-                let before = self.with_blank_before(place);
-                let message = format!("a comma belongs here and not `{shown}`");
-                self.findings.push(
-                    Finding::new("comma-stray", place, message)
-                        .severity(Severity::Warning)
-                        .fix(Fix::safe("Write a comma", before, ",")),
-                );
-                self.clause(rest, entry);
-            }
-            ("." | ";", []) => {
-                let message = format!("a line needs no `{shown}` at its end");
-                self.findings.push(
-                    Finding::new("word-stray", place, message)
-                        .severity(Severity::Warning)
-                        .fix(Fix::safe(format!("Take out the `{shown}`"), place, "")),
-                );
-            }
-            _ => return false,
-        }
-        true
     }
 
     /// `bed sharp sand`: a name of the catalogue whose words stand apart;

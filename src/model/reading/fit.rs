@@ -461,7 +461,8 @@ impl<'a> Fitting<'_, 'a> {
             return self.miss(start, Wanted::Value(ValueKind::Point));
         };
         let [east, north] = &**phrases else {
-            let commas = misread::commas_in_point(self.source, item, phrases);
+            let commas = misread::commas_in_point(self.source, item, phrases)
+                .or_else(|| misread::mark_in_point(self.source, item));
             let wanted = commas.map_or(Wanted::Value(ValueKind::Point), |finding| {
                 Wanted::Finding(Box::new(finding))
             });

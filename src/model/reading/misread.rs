@@ -6,6 +6,9 @@ use super::clock::time_of_day;
 use super::dates::date;
 use super::depths_in_time::{depth_in_seconds, seconds_for_a_depth};
 use super::number::{continues, number_item, single};
+use super::odd_numbers::{
+    number_with_point, plus, range_as_fraction, split_thousands, whole_and_fraction,
+};
 use super::parts::{joined_otherwise, numbers_before_names};
 use super::powers::power_of_ten;
 use super::source::Source;
@@ -30,6 +33,9 @@ pub(crate) fn value(
     kind: ValueKind,
 ) -> Option<(usize, Finding)> {
     let rest = items.get(start..)?;
+    if let Some(found) = plus(source, rest).filter(|_| kind.is_quantity()) {
+        return Some(found);
+    }
     let found = match kind {
         ValueKind::Slope => slope(source, rest),
         ValueKind::Date => date(source, rest).or_else(|| weekday_off(source, rest)),
@@ -40,9 +46,9 @@ pub(crate) fn value(
         ValueKind::Parts => {
             numbers_before_names(source, rest).or_else(|| joined_otherwise(source, rest))
         }
-        ValueKind::Length => {
-            feet_and_inches(source, rest).or_else(|| range_as_fraction(source, rest))
-        }
+        ValueKind::Length => feet_and_inches(source, rest)
+            .or_else(|| range_as_fraction(source, rest))
+            .or_else(|| whole_and_fraction(source, rest)),
         ValueKind::Material | ValueKind::Substance => measure_before_name(source, rest),
         ValueKind::Strength => newtons_on_an_area(source, rest),
         ValueKind::Unit => unit_spelled_out(source, rest),
@@ -65,22 +71,6 @@ pub(crate) fn value(
         .or_else(|| unit_of_two_readings(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| number_with_point(source, rest).filter(|_| kind.is_quantity()))
         .or_else(|| bare_number(source, rest, kind))
-}
-
-/// `12. mm`: a point with no digit behind it between a number and its unit.
-fn number_with_point(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
-    let (number, None) = single(source, rest.first()?)? else {
-        return None;
-    };
-    let point = rest.get(1)?;
-    let unit = source.word(rest.get(2)?)?;
-    let is_point = source.slice(point.span) == "." && !point.spaced_before;
-    if !is_point || find_unit(unit).is_none() {
-        return None;
-    }
-    let text = format!("{number} {unit}");
-    let message = format!("a number ends with a digit: `{text}`");
-    refused(source, rest.get(..3)?, "number-unclear", message, &[text])
 }
 
 pub(super) fn refused(
@@ -149,6 +139,18 @@ fn slope(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
             format!("a drop over a run is written `{fix}`"),
             &[fix],
         );
+    }
+    if let (None, Some(ItemKind::Per { unit: over })) = (unit, rest.get(1).map(|item| &item.kind)) {
+        let drop = match source.slice(*over) {
+            "ft" | "foot" => "in",
+            "m" => "mm",
+            _ => return None,
+        };
+        let over = source.slice(rest.get(1)?.span);
+        let blank = if over.starts_with('/') { "" } else { " " };
+        let fix = format!("{number} {drop}{blank}{over}");
+        let message = format!("a fall is a drop over a run: is `{fix}` meant?");
+        return refused(source, take(2), "unit-missing", message, &[fix]);
     }
     if unit.is_none() && !continues(rest) && number != "0" {
         if let Some((drop, run)) = number.split_once('/') {
@@ -283,53 +285,6 @@ fn unit_of_two_readings(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Fi
         },
     );
     Some((taken, finding))
-}
-
-/// `25/30 mm`: a range to those who write it, and a fraction as it is read. A
-/// fraction of more than a millimetre or of one part is meant as one.
-fn range_as_fraction(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
-    let (number, unit) = single(source, rest.first()?)?;
-    let unit = unit.filter(|unit| ["mm", "cm"].contains(unit))?;
-    let (least, most) = number.split_once('/')?;
-    let figures: (u32, u32) = (least.parse().ok()?, most.parse().ok()?);
-    if !matches!(figures, (2.., ..=100)) || figures.0 >= figures.1 {
-        return None;
-    }
-    refused(
-        source,
-        rest.get(..1)?,
-        "number-unclear",
-        format!("`{number} {unit}` would be a fraction, and ranges are not read: state one figure"),
-        &[format!("{most} {unit}"), format!("{least} {unit}")],
-    )
-}
-
-/// `1 200 mm`.
-fn split_thousands(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
-    let (first, None) = single(source, rest.first()?)? else {
-        return None;
-    };
-    let second = rest.get(1)?;
-    let (number, _) = single(source, second)?;
-    let groups = first.len() <= 3
-        && first.bytes().all(|byte| byte.is_ascii_digit())
-        && number.len() >= 3
-        && number.bytes().take(3).all(|byte| byte.is_ascii_digit())
-        && number
-            .as_bytes()
-            .get(3)
-            .is_none_or(|byte| !byte.is_ascii_digit());
-    if !groups {
-        return None;
-    }
-    let fix = format!("{first},{}", source.slice(second.span));
-    refused(
-        source,
-        rest.get(..2)?,
-        "number-unclear",
-        format!("a space splits this into two numbers; thousands take a comma: `{fix}`"),
-        &[fix],
-    )
 }
 
 /// `24' - 6"`, `24 ft - 6 in`.
@@ -491,6 +446,17 @@ pub(crate) fn commas_in_point(
             point,
         )),
     )
+}
+
+/// `(5.2 m; -3.1 m)`: a point with another mark between its numbers.
+pub(crate) fn mark_in_point(source: &Source<'_>, item: &Item) -> Option<Finding> {
+    let place = source.place(item.span);
+    let written = source.slice(item.span);
+    let (east, north) = written.split_once(';')?;
+    let point = format!("{}, {}", east.trim_end(), north.trim_start());
+    let message = format!("a comma separates the two numbers of a point: `{point}`");
+    let finding = Finding::new("word-stray", place, message);
+    Some(finding.fix(Fix::judged(format!("Write `{point}`"), place, point)))
 }
 
 /// `start 0, 0`: a point without its parenthesis, in two phrases; before it

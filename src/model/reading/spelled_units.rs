@@ -161,7 +161,7 @@ fn by_its_sign(source: &Source<'_>, items: &[Item], short: &str) -> Finding {
 }
 
 /// The sign of the unit that some words begin with, and how many they are.
-fn spelled(source: &Source<'_>, items: &[Item]) -> Option<(usize, &'static str)> {
+pub(super) fn spelled(source: &Source<'_>, items: &[Item]) -> Option<(usize, &'static str)> {
     let word = |at: usize| {
         let word = source.word(items.get(at)?)?.to_ascii_lowercase();
         Some(word.strip_suffix('s').map_or(word.clone(), str::to_owned))

@@ -9,7 +9,7 @@ use super::suggest::nearest;
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Item, ItemKind, Operator};
 use crate::text::Span;
-use crate::vocabulary::{Clause as ClauseRow, Form, ValueKind, is_reserved};
+use crate::vocabulary::{Clause as ClauseRow, Form, SMALL_WORDS, ValueKind, is_reserved};
 
 impl Reader<'_, '_> {
     /// Tells why a phrase does not fit.
@@ -21,6 +21,11 @@ impl Reader<'_, '_> {
         };
         let stands = at.map(|item| self.source.slice(item.span));
         let word = self.row.word;
+        // What stands there has a fault, of which its own finding tells.
+        let next = items.get(miss.at + 1);
+        if next.is_some_and(|next| self.source.has_fault(next.span)) {
+            return;
+        }
         let is_text = matches!(miss.wanted, Wanted::Value(ValueKind::Text));
         let is_line_of_text = is_text && stands.is_some() && self.is_line_of_words();
         let finding = match miss.wanted {
@@ -57,6 +62,7 @@ impl Reader<'_, '_> {
                         let message = format!("`{wanted}` belongs here and not `{stands}`");
                         Finding::new("word-stray", place, message)
                     }),
+                None if let Some(finding) = self.star_for_by(items, wanted) => finding,
                 None => self.word_for_a_comma(wanted).unwrap_or_else(|| {
                     Finding::new(
                         "entry-missing",
@@ -230,7 +236,18 @@ impl Reader<'_, '_> {
                 let finding = Finding::new("word-stray", place, message);
                 Some(finding.fix(Fix::judged(format!("Write `{wanted}`"), place, wanted)))
             }
-            ItemKind::Number { .. } | ItemKind::Group { .. } => {
+            // `string 150 mm below`: the other way round is no slip.
+            ItemKind::Word if ["below", "under"].contains(&stands) => None,
+            ItemKind::Word if SMALL_WORDS.contains(&stands) => {
+                let message = format!("`{wanted}` belongs here and not `{stands}`");
+                let finding = Finding::new("word-stray", place, message);
+                Some(finding.fix(Fix::judged(format!("Write `{wanted}`"), place, wanted)))
+            }
+            ItemKind::Number { .. }
+            | ItemKind::Group { .. }
+            | ItemKind::Date
+            | ItemKind::Text { .. }
+            | ItemKind::Word => {
                 let message = format!("`{wanted}` is missing before `{stands}`");
                 let finding = Finding::new("word-stray", place, message);
                 Some(finding.fix(Fix::judged(

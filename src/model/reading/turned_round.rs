@@ -1,8 +1,12 @@
 //! A value and its word the wrong way round, a word that is another's, or one
 //! too many: `circle 5 m diameter`, `fall 1:60 to south`, `F2/S2`.
 
-use super::entry::Reader;
-use crate::findings::{Finding, Fix};
+use super::entry::{Reader, is_filler};
+use super::spelled_units::spelled;
+use super::suggest::nearest;
+use super::value::{Entry, Value};
+use crate::findings::{Finding, Fix, Place, Severity};
+use crate::materials;
 use crate::syntax::{Item, ItemKind, Operator};
 use crate::vocabulary::{Form, Part};
 
@@ -36,6 +40,33 @@ impl Reader<'_, '_> {
         let message = format!("`{own}` comes before its value: `{text}`");
         let finding = Finding::new("word-stray", whole, message);
         Some(finding.fix(Fix::judged(format!("Write `{text}`"), whole, text)))
+    }
+
+    /// `600 mm * 450 mm`: two sides of a size that are multiplied.
+    pub(super) fn star_for_by(&self, items: &[Item], wanted: &str) -> Option<Finding> {
+        let is_star = |item: &&Item| matches!(item.kind, ItemKind::Operator(Operator::Multiply));
+        let star = items.iter().find(is_star).filter(|_| wanted == "by")?;
+        let place = self.source.place(star.span);
+        let message = "the sides of a size are joined by `by`";
+        let finding = Finding::new("word-stray", place, message);
+        Some(finding.fix(Fix::judged("Write `by`", place, "by")))
+    }
+
+    /// `$165 a cubic yard`: what a price is for, with its unit in words.
+    pub(super) fn rate_in_words(&self, left: &[Item], gap: Place) -> Option<Finding> {
+        let (small, unit) = left.split_first()?;
+        let is_small = ["a", "an", "the", "for", "every", "each"];
+        let is_small = is_small.contains(&self.source.slice(small.span));
+        let (taken, sign) = spelled(self.source, unit).filter(|_| is_small)?;
+        // A yard is cubic to some and square to others.
+        if taken < unit.len() || sign == "yd" {
+            return None;
+        }
+        let place = self.source.place_of(left);
+        let message = format!("what a price is for is written `/{sign}`");
+        let finding = Finding::new("word-stray", place, message);
+        let title = format!("Write `/{sign}`");
+        Some(finding.fix(Fix::judged(title, gap.to(place), format!("/{sign}"))))
     }
 
     /// The words of which the value begins with one, each before a figure.
@@ -88,5 +119,82 @@ impl Reader<'_, '_> {
         self.findings
             .push(finding.fix(Fix::judged(format!("Take out `{shown}`"), whole, "")));
         true
+    }
+
+    /// Whether a word behind a name may be a part of it: no word that can be
+    /// left out of any value is, nor one behind a material of the catalogue.
+    pub(super) fn may_be_of_a_name(&self, name: &str, word: &str) -> bool {
+        let first = name.strip_suffix(word).unwrap_or(name);
+        let first = first.trim_end_matches('-');
+        let is_word = word.chars().all(|c| c.is_alphanumeric() || c == '-');
+        is_word && !is_filler(word) && materials::find(first).is_none()
+    }
+
+    /// Takes back the name that was read where a place begins.
+    pub(super) fn unread(&self, whole: Place, entry: &mut Entry) {
+        let clauses = entry.clauses.iter_mut().map(|clause| &mut clause.filled);
+        for filled in clauses.chain([&mut entry.filled]) {
+            for (_, value, place) in &mut filled.0 {
+                if place.span.start == whole.span.start {
+                    *value = Value::Unreadable;
+                }
+            }
+        }
+        entry.complete = false;
+    }
+
+    /// `meets bay north`: the edge of a shape with a blank for its point.
+    pub(super) fn edge_with_blank(
+        &self,
+        items: &[Item],
+        next: usize,
+        entry: &mut Entry,
+    ) -> Option<Finding> {
+        let (owner, edge) = (items.get(next.checked_sub(1)?)?, items.get(next)?);
+        if items.len() > next + 1 {
+            return None;
+        }
+        let (owner_name, edge_name) = (self.source.word(owner)?, self.source.word(edge)?);
+        let at = self.source.place(owner.span);
+        let is_edge = |(_, value, place): &(_, Value, Place)| {
+            matches!(value, Value::Edge { owner: None, .. }) && place.span == at.span
+        };
+        let clauses = entry.clauses.iter().map(|clause| &clause.filled);
+        let mut slots = clauses.chain([&entry.filled]).flat_map(|filled| &filled.0);
+        let has_edge = slots.any(is_edge);
+        drop(slots);
+        if !has_edge {
+            return None;
+        }
+        let whole = at.to(self.source.place(edge.span));
+        self.unread(whole, entry);
+        let written = format!("{owner_name}.{edge_name}");
+        let message = format!("an edge is one word: is `{written}` meant?");
+        let finding = Finding::new("word-stray", whole, message).severity(Severity::Error);
+        Some(finding.fix(Fix::judged(format!("Write `{written}`"), whole, written)))
+    }
+
+    /// `100 mm compact`: the word of a choice behind a figure that another is
+    /// nearly.
+    pub(super) fn choice_near(&self, item: &Item) -> Option<&'static str> {
+        let word = self.source.word(item)?.to_lowercase();
+        let clauses = self.row.clauses.iter().map(|clause| clause.parsed());
+        let forms = clauses.chain([Form::of(self.row.value)]);
+        let mut words = Vec::new();
+        forms.for_each(|form| add_choices(&form.parts, &mut words));
+        nearest(&word, words)
+    }
+}
+
+/// The words of the choices in some parts, which nest no deeper than the table
+/// is written.
+fn add_choices(parts: &[Part], found: &mut Vec<&'static str>) {
+    for part in parts {
+        match part {
+            Part::Choice { words, .. } => found.extend(words),
+            Part::Optional(inner) | Part::Repeated(inner) => add_choices(inner, found),
+            Part::Either(choices) => choices.iter().for_each(|inner| add_choices(inner, found)),
+            Part::Word(_) | Part::Equals | Part::Slot { .. } => {}
+        }
     }
 }

@@ -83,6 +83,18 @@ impl Resolver<'_> {
             format!("`{code}` is not a currency known here"),
         )
         .help(format!("It may be {}.", codes.join(", ")));
+        let meant: &[&str] = match code.to_lowercase().trim_end_matches('s') {
+            "dollar" | "us" | "buck" => &["USD", "AUD", "CAD", "NZD"],
+            "pound" | "sterling" | "quid" | "stg" => &["GBP"],
+            "euro" => &["EUR"],
+            _ => &[],
+        };
+        if !meant.is_empty() {
+            let write = |code: &&str| Fix::judged(format!("Write `{code}`"), place, *code);
+            let fixes = meant.iter().map(write);
+            self.find(fixes.fold(finding, Finding::fix));
+            return None;
+        }
         self.find(match nearest(&upper, codes.iter().copied()) {
             Some(near) => finding.fix(Fix::judged(format!("Write `{near}`"), place, near)),
             None => finding,

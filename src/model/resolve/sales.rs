@@ -167,7 +167,11 @@ impl Resolver<'_> {
             Some(_) => return,
             None => ([None, None], "and nothing says what it is sold by"),
         };
-        if section.entry("sold").is_none() && section.has_lost_line() {
+        let is_sold_unread = match section.entry("sold") {
+            Some(sold) => !sold.complete,
+            None => section.has_lost_line(),
+        };
+        if is_sold_unread {
             return;
         }
         let bare = bare_terms(material);

@@ -1,0 +1,123 @@
+//! Numbers that are read otherwise than they are meant: `12. mm`, `+75 mm`,
+//! `11/2 in`, `25/30 mm`, `1 200 mm`.
+
+use super::misread::refused;
+use super::number::{continues, single};
+use super::source::Source;
+use crate::findings::Finding;
+use crate::syntax::{Item, ItemKind};
+use crate::units::find_unit;
+
+/// `+75 mm`: a figure with a sign that it does not need.
+pub(super) fn plus(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let sign = rest.first()?;
+    let number = rest.get(1)?;
+    let is_plus = source.slice(sign.span) == "+";
+    if !is_plus || !matches!(number.kind, ItemKind::Number { .. }) || continues(rest.get(1..)?) {
+        return None;
+    }
+    let text = source.slice(number.span);
+    let message = format!("a figure needs no plus: `{text}`");
+    refused(
+        source,
+        rest.get(..2)?,
+        "word-stray",
+        message,
+        &[text.to_owned()],
+    )
+}
+
+/// `12. mm`: a point with no digit behind it between a number and its unit.
+pub(super) fn number_with_point(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let (number, None) = single(source, rest.first()?)? else {
+        return None;
+    };
+    let point = rest.get(1)?;
+    let unit = source.word(rest.get(2)?)?;
+    let is_point = source.slice(point.span) == "." && !point.spaced_before;
+    if !is_point || find_unit(unit).is_none() {
+        return None;
+    }
+    let text = format!("{number} {unit}");
+    let message = format!("a number ends with a digit: `{text}`");
+    refused(source, rest.get(..3)?, "number-unclear", message, &[text])
+}
+
+/// `11/2 in`: one and a half to most who write it, and five and a half as it is
+/// read.
+pub(super) fn whole_and_fraction(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let (number, unit) = single(source, rest.first()?)?;
+    let (above, below) = number.split_once('/')?;
+    // Of a ruler's parts; `127/100` is worked out and not written by hand.
+    if !["2", "4", "8", "16", "32"].contains(&below) {
+        return None;
+    }
+    let (whole, part) = above.split_at_checked(1)?;
+    let figures: (u32, u32) = (part.parse().ok()?, below.parse().ok()?);
+    let unit = unit.filter(|_| figures.0 > 0 && figures.0 < figures.1 && whole != "0")?;
+    let mark = match find_unit(unit) {
+        Some(_) => format!(" {unit}"),
+        None => unit.to_owned(),
+    };
+    let mixed = format!("{whole} {part}/{below}{mark}");
+    let all: u32 = above.parse().ok()?;
+    let read = match all % figures.1 {
+        0 => format!("{}{mark}", all / figures.1),
+        over => format!("{} {over}/{below}{mark}", all / figures.1),
+    };
+    let message = format!("`{number}` is `{read}`: is `{mixed}` meant?");
+    refused(
+        source,
+        rest.get(..1)?,
+        "number-unclear",
+        message,
+        &[mixed, read],
+    )
+}
+
+/// `25/30 mm`: a range to those who write it, and a fraction as it is read. A
+/// fraction of more than a millimetre or of one part is meant as one.
+pub(super) fn range_as_fraction(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let (number, unit) = single(source, rest.first()?)?;
+    let unit = unit.filter(|unit| ["mm", "cm"].contains(unit))?;
+    let (least, most) = number.split_once('/')?;
+    let figures: (u32, u32) = (least.parse().ok()?, most.parse().ok()?);
+    if !matches!(figures, (2.., ..=100)) || figures.0 >= figures.1 {
+        return None;
+    }
+    refused(
+        source,
+        rest.get(..1)?,
+        "number-unclear",
+        format!("`{number} {unit}` would be a fraction, and ranges are not read: state one figure"),
+        &[format!("{most} {unit}"), format!("{least} {unit}")],
+    )
+}
+
+/// `1 200 mm`.
+pub(super) fn split_thousands(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let (first, None) = single(source, rest.first()?)? else {
+        return None;
+    };
+    let second = rest.get(1)?;
+    let (number, _) = single(source, second)?;
+    let groups = first.len() <= 3
+        && first.bytes().all(|byte| byte.is_ascii_digit())
+        && number.len() >= 3
+        && number.bytes().take(3).all(|byte| byte.is_ascii_digit())
+        && number
+            .as_bytes()
+            .get(3)
+            .is_none_or(|byte| !byte.is_ascii_digit());
+    if !groups {
+        return None;
+    }
+    let fix = format!("{first},{}", source.slice(second.span));
+    refused(
+        source,
+        rest.get(..2)?,
+        "number-unclear",
+        format!("a space splits this into two numbers; thousands take a comma: `{fix}`"),
+        &[fix],
+    )
+}
