@@ -85,6 +85,11 @@ impl Reader<'_, '_> {
                 apart(word, whole)
             }
             Wanted::OneOf(_) if let Some(finding) = self.meant_in_two(items, miss.at) => finding,
+            Wanted::OneOf(ref words)
+                if let Some(finding) = self.near_in_two(items, miss.at, words) =>
+            {
+                finding
+            }
             Wanted::OneOf(_)
                 if let Some((stands, word)) = stands.and_then(|stands| {
                     Some((stands, self.row.other_word(&stands.to_lowercase())?))
@@ -267,6 +272,20 @@ impl Reader<'_, '_> {
         let own = self.row.other_word(&spoken.join("-").to_lowercase())?;
         let place = self.source.place(first.span.join(second.span));
         Some(meant(&spoken.join(" "), own, place))
+    }
+
+    /// `runing bond`: two words that are nearly one of those wanted.
+    fn near_in_two(&self, items: &[Item], at: usize, words: &[&'static str]) -> Option<Finding> {
+        let (first, second) = (items.get(at)?, items.get(at + 1)?);
+        let spoken = [first, second].map(|item| self.source.slice(item.span));
+        let near = nearest(&spoken.join("-").to_lowercase(), words.iter().copied())?;
+        let place = self.source.place(first.span.join(second.span));
+        let message = format!(
+            "`{}` is not known here; did you mean `{near}`?",
+            spoken.join(" ")
+        );
+        let finding = Finding::new("word-unknown", place, message);
+        Some(finding.fix(Fix::judged(format!("Write `{near}`"), place, near)))
     }
 
     /// `order court, path`: a comma where a word joins two values.

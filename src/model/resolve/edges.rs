@@ -5,6 +5,7 @@ use super::super::reading::{Value, nearest};
 use super::evaluate::Resolver;
 use crate::findings::{Finding, Fix, Place};
 use crate::geometry::{Tag, Vector};
+use crate::vocabulary::NameSpace;
 
 impl Resolver<'_> {
     /// The tags of an edge, or a finding that says there is none.
@@ -40,6 +41,18 @@ impl Resolver<'_> {
             );
             return None;
         }
+        // Its name may be on a line that could not be read.
+        let is_of_misread = match owner {
+            Some(owner) => {
+                let definition = self.seen(NameSpace::Shapes, owner, shape.name.place.section.file);
+                let section = definition.and_then(|definition| self.section(definition));
+                section.is_some_and(|section| self.is_misread(section.at()))
+            }
+            None => self.is_misread(shape.section),
+        };
+        if is_of_misread {
+            return None;
+        }
         let mut names: Vec<String> = Vec::new();
         let left: Vec<Tag> = outline.edges().map(|edge| edge.tag).collect();
         for (tag, label) in (0..).zip(&shape.labels) {
@@ -60,6 +73,13 @@ impl Resolver<'_> {
         .related(shape.name.place, "the shape is here");
         let own = owner.and_then(|_| names.iter().find(|own| *own == name));
         let near = own.map(String::as_str);
+        // `house` for the edge `door-strip.house` of a shape that was added.
+        let ends = |own: &&String| own.split_once('.').is_some_and(|(_, edge)| edge == full);
+        let mut brought = names.iter().filter(ends);
+        let near = near.or_else(|| match (brought.next(), brought.next()) {
+            (Some(only), None) => Some(only.as_str()),
+            _ => None,
+        });
         let near = near.or_else(|| nearest(&full, names.iter().map(String::as_str)));
         if let Some(near) = near {
             self.find(finding.fix(Fix::judged(format!("Write `{near}`"), place, near)));

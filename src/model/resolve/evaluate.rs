@@ -12,7 +12,7 @@ use super::currencies;
 use super::definitions::{Definition, Definitions, FileInput, LogicalSection};
 use super::dependencies::{Dependencies, Subject};
 use super::draft::Draft;
-use crate::findings::{FileId, Finding, Place};
+use crate::findings::{FileId, Finding, Place, SectionRef};
 use crate::geometry::Edge;
 use crate::units::{ArithmeticError, Currency, Kind, Quantity, System};
 use crate::vocabulary::NameSpace;
@@ -279,6 +279,15 @@ impl<'a> Resolver<'a> {
         let own = self.scope.own(kind).iter();
         own.filter_map(|definition| Some((*definition, self.section(*definition)?)))
             .collect()
+    }
+
+    /// Whether a line of a section is in error, so that what seems to be
+    /// missing or idle there may only be misread.
+    pub(crate) fn is_misread(&self, at: SectionRef) -> bool {
+        let file = self.files.get(usize::from(at.file.0));
+        let mut sections = file.into_iter().flat_map(|file| file.sections.iter());
+        let section = sections.find(|section| section.at() == at);
+        section.is_some_and(LogicalSection::is_any_unread)
     }
 
     /// Adds a finding.

@@ -332,8 +332,7 @@ impl<'a> Resolver<'a> {
                 .flatten();
             let plain = || {
                 let message = format!("nothing uses `{}`: use it or take it out", name.value);
-                let is_hidden = is_unread && space == NameSpace::Substances;
-                (!is_hidden).then(|| Finding::new("name-unused", name.place, message))
+                (!is_unread).then(|| Finding::new("name-unused", name.place, message))
             };
             slip.or_else(plain)
         })

@@ -76,6 +76,11 @@ impl Resolver<'_> {
         // A line that cannot be read may be a side, a cut or the name of an
         // edge: without it the outline is another one.
         if section.has_lost_line() || !self.first_outline(section, &mut shape, file) {
+            // What it would be made of is used, though nothing is made of it.
+            let parts = section.all("add").chain(section.all("cut"));
+            for (name, _) in parts.filter_map(|entry| entry.filled.name("SHAPE")) {
+                self.done.dependencies.use_name(NameSpace::Shapes, name);
+            }
             return Some(shape);
         }
         for entry in section.entries() {
@@ -346,7 +351,7 @@ impl Resolver<'_> {
     /// A change that changes nothing.
     fn idle(&mut self, before: &Outline, after: &Outline, word: &str, entry: &Entry) {
         let (old, new) = (before.area(), after.area());
-        if (old - new).abs() > 1e-9 * old.max(new) {
+        if (old - new).abs() > 1e-9 * old.max(new) || self.is_misread(entry.place.section) {
             return;
         }
         let message = match word {
