@@ -18,7 +18,10 @@ impl Reader<'_, '_> {
     /// A phrase that qualifies the value.
     pub(crate) fn clause(&mut self, items: &[Item], entry: &mut Entry) {
         let Some(first) = items.first() else { return };
-        if self.repeated_otherwise(items, entry) || self.number_before_word(items, entry) {
+        if self.repeated_otherwise(items, entry)
+            || self.number_before_word(items, entry)
+            || self.begun_in_the_midst(items, entry)
+        {
             return;
         }
         let keyed: Vec<&'static ClauseRow> = self
@@ -409,7 +412,7 @@ impl Reader<'_, '_> {
 }
 
 /// A clause of which a finding tells that it cannot be read.
-fn unreadable(row: &ClauseRow, place: Place) -> Clause {
+pub(super) fn unreadable(row: &ClauseRow, place: Place) -> Clause {
     Clause {
         form: row.form,
         word: row.word(),

@@ -174,7 +174,10 @@ impl Reader<'_, '_> {
         if self.said_of_a_sale(items, next, entry) || self.place_in_words(items, entry) {
             return;
         }
-        if let Some(finding) = self.way_without_its_word(first, gap) {
+        if let Some(finding) = self
+            .way_by_to(items, next)
+            .or_else(|| self.way_without_its_word(first, gap))
+        {
             self.findings.push(finding);
             return;
         }

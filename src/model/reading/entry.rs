@@ -11,7 +11,7 @@ use super::value::{Entry, Filled, Value};
 use super::working_time::wait_turned_round;
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Fault, FaultKind, Item, ItemKind};
-use crate::vocabulary::{Clause as ClauseRow, Form, Key, Part, ValueKind, other_word};
+use crate::vocabulary::{Clause as ClauseRow, Form, Key, Part, SMALL_WORDS, ValueKind, other_word};
 
 /// What the table says of an entry or heading.
 #[derive(Clone, Copy)]
@@ -260,7 +260,7 @@ impl<'a> Reader<'_, 'a> {
                 // `kept for 3 days`: no name, but a word before the value.
                 let taken = fit.next.checked_sub(1);
                 if let Some(before) = taken
-                    && self.is_filler_before_number(items, before)
+                    && self.is_filler_before(items, before)
                     && let Some(fit) = self.fits_without(parts, items, before)
                 {
                     return Ok(fit);
@@ -302,10 +302,16 @@ impl<'a> Reader<'_, 'a> {
         (fit.next == at).then_some(fit)
     }
 
-    fn is_filler_before_number(&self, items: &[Item], at: usize) -> bool {
+    /// `kept for 3 days`, `wrapped in geotextile`: a small word that was taken
+    /// for a name, before what is one or a number.
+    fn is_filler_before(&self, items: &[Item], at: usize) -> bool {
         let word = items.get(at).and_then(|item| self.source.word(item));
-        let next = items.get(at + 1).map(|next| &next.kind);
-        word.is_some_and(is_filler) && matches!(next, Some(ItemKind::Number { .. }))
+        let is_small = |word: &str| is_filler(word) || SMALL_WORDS.contains(&word);
+        match items.get(at + 1).map(|next| &next.kind) {
+            Some(ItemKind::Number { .. }) => word.is_some_and(is_filler),
+            Some(ItemKind::Word) => word.is_some_and(is_small),
+            _ => false,
+        }
     }
 
     fn fits_without(&mut self, parts: &[Part], items: &[Item], stray: usize) -> Option<Fit> {
@@ -344,7 +350,8 @@ impl<'a> Reader<'_, 'a> {
         )
         .severity(Severity::Error);
         // `concrete slabs` without the one word is another material.
-        let is_of_name = names_substance(parts) && !is_filler(word);
+        let is_small = is_filler(word) || SMALL_WORDS.contains(&word);
+        let is_of_name = names_substance(parts) && !is_small;
         let is_below = ["below", "under", "beneath"].contains(&word);
         self.findings.push(match is_of_name {
             // `160 mm below` without that word is a level above.

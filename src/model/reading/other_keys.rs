@@ -61,6 +61,14 @@ pub(super) fn key_meant(
     }
 }
 
+/// The key that a word is in the singular or the plural: `units` for `unit`.
+pub(super) fn key_in_other_number(kind: &SectionKind, lower: &str) -> Option<&'static Key> {
+    let keys: &'static [Key] = kind.keys;
+    let one = |word: &'static str| word.strip_suffix('s').unwrap_or(word);
+    let own = lower.strip_suffix('s').unwrap_or(lower);
+    keys.iter().find(|key| one(key.word) == own)
+}
+
 /// `square 4 m`: a rectangle with two sides alike.
 pub(super) fn square(kind: &str, lower: &str, source: &Source<'_>) -> Option<Finding> {
     if (kind, lower) != ("shape", "square") {

@@ -6,9 +6,9 @@ use super::entry::{Row, read_entry};
 use super::fault;
 use super::lost_headings::{Above, lost_heading};
 use super::other_keys::{
-    clause_of_others, entry_at_margin, height_of_riser, key_meant, material_as_key,
-    material_in_words, meant_by_heading, name_before_key, square, title_without_job, two_readings,
-    word_before_key,
+    clause_of_others, entry_at_margin, height_of_riser, key_in_other_number, key_meant,
+    material_as_key, material_in_words, meant_by_heading, name_before_key, square,
+    title_without_job, two_readings, word_before_key,
 };
 use super::source::{Source, apart, meant};
 use super::suggest::nearest;
@@ -434,6 +434,12 @@ impl SectionReading {
             .filter(|other| other.key(word).is_some())
             .map(|other| other.noun())
             .collect();
+        // `units` in a material is its `unit`, whatever it is in a job.
+        if let Some(key) = key_in_other_number(kind, &lower).filter(|_| !elsewhere.is_empty()) {
+            self.has_lost_line = true;
+            self.findings.push(meant(word, key.word, place));
+            return;
+        }
         // What has a word of its own here is told that word.
         if !elsewhere.is_empty() && other_word(kind.word, &lower).is_none() {
             self.findings.push(Finding::new(

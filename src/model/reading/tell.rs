@@ -253,12 +253,18 @@ impl Reader<'_, '_> {
             | ItemKind::Date
             | ItemKind::Text { .. }
             | ItemKind::Word => {
-                let message = format!("`{wanted}` is missing before `{stands}`");
+                // `$75 per 400 sq ft`: two words are missing, `load of`.
+                let both = format!("{wanted} of");
+                let missing = match self.row.says(&both) {
+                    true => both.as_str(),
+                    false => wanted,
+                };
+                let message = format!("`{missing}` is missing before `{stands}`");
                 let finding = Finding::new("word-stray", place, message);
                 Some(finding.fix(Fix::judged(
-                    format!("Write `{wanted}` before it"),
+                    format!("Write `{missing}` before it"),
                     place.start(),
-                    format!("{wanted} "),
+                    format!("{missing} "),
                 )))
             }
             _ => None,
@@ -367,6 +373,17 @@ impl Reader<'_, '_> {
             let message = format!("`tread` says what is trodden on; how deep it is, is `{text}`");
             let finding = Finding::new("word-stray", whole, message);
             return finding.fix(Fix::judged(format!("Write `{text}`"), whole, text));
+        }
+        // `item £48 "skip permit"`: the two the wrong way round.
+        if let (ValueKind::Text, Some(price), Some(text)) = (kind, items.get(at), items.get(at + 1))
+            && is_money(price)
+            && matches!(text.kind, ItemKind::Text { .. })
+        {
+            let whole = self.source.place(price.span.join(text.span));
+            let written = format!("{} {stands}", self.source.slice(text.span));
+            let message = format!("the text comes first: `{written}`");
+            let finding = Finding::new("word-stray", whole, message);
+            return finding.fix(Fix::judged(format!("Write `{written}`"), whole, written));
         }
         let rest = items.get(at..).unwrap_or_default();
         // `item skip permit $60`: a price is none of the words before it.

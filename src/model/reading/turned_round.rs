@@ -1,14 +1,16 @@
 //! A value and its word the wrong way round, a word that is another's, or one
 //! too many: `circle 5 m diameter`, `fall 1:60 to south`, `F2/S2`.
 
+use super::clause::unreadable;
 use super::entry::{Reader, is_filler};
+use super::fit::fit;
 use super::spelled_units::spelled;
 use super::suggest::nearest;
 use super::value::{Entry, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::materials;
 use crate::syntax::{Item, ItemKind, Operator};
-use crate::vocabulary::{Form, Part};
+use crate::vocabulary::{Clause as ClauseRow, Form, Part};
 
 impl Reader<'_, '_> {
     /// `circle 5 m diameter`, `circle 5 m`: a value behind which its word
@@ -67,6 +69,43 @@ impl Reader<'_, '_> {
         let finding = Finding::new("word-stray", place, message);
         let title = format!("Write `/{sign}`");
         Some(finding.fix(Fix::judged(title, gap.to(place), format!("/{sign}"))))
+    }
+
+    /// `4 pieces` for `in 4 pieces`, `to base` for `down to base`: a clause whose
+    /// first word is missing; whether it was that.
+    pub(super) fn begun_in_the_midst(&mut self, items: &[Item], entry: &mut Entry) -> bool {
+        let Some(first) = items.first() else {
+            return false;
+        };
+        let text = self.source.text_of(items);
+        let clauses = self.row.clauses.iter();
+        let fits_whole = |clause: &&ClauseRow| {
+            let parts = &clause.parsed().parts;
+            fit(self.source, items, parts, 0).is_ok_and(|fit| fit.next == items.len())
+        };
+        if clauses.clone().any(|clause| fits_whole(&clause)) {
+            return false;
+        }
+        let mut fitting = clauses.filter_map(|clause| {
+            let word = clause.word()?;
+            let (_, rest) = clause.parsed().parts.split_first()?;
+            // Without a word behind its value any figure would do.
+            let has_word = matches!(rest.last(), Some(Part::Word(_)));
+            let is_rest = fit(self.source, items, rest, 0).is_ok_and(|fit| fit.next == items.len());
+            let is_begun = self.source.is_word(first, word);
+            (has_word && is_rest && !is_begun).then_some((clause, word))
+        });
+        let (Some((clause, word)), None) = (fitting.next(), fitting.next()) else {
+            return false;
+        };
+        let place = self.source.place_of(items);
+        let message = format!("`{word}` is missing before `{text}`");
+        let finding = Finding::new("word-stray", place, message);
+        let title = format!("Write `{word}` before it");
+        let fix = Fix::judged(title, place.start(), format!("{word} "));
+        entry.clauses.push(unreadable(clause, place));
+        self.findings.push(finding.fix(fix));
+        true
     }
 
     /// The words of which the value begins with one, each before a figure.

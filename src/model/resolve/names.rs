@@ -379,7 +379,10 @@ fn folded(name: &str) -> String {
 
 /// The digits of a number that is written out.
 fn digits_of(word: &str) -> Option<&'static str> {
-    const WORDS: [(&str, &str); 11] = [
+    const WORDS: [(&str, &str); 14] = [
+        ("none", "0"),
+        ("nil", "0"),
+        ("zero", "0"),
         ("one", "1"),
         ("two", "2"),
         ("three", "3"),
