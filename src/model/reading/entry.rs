@@ -11,7 +11,10 @@ use super::value::{Entry, Filled, Value};
 use super::working_time::wait_turned_round;
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::syntax::{Fault, FaultKind, Item, ItemKind};
-use crate::vocabulary::{Clause as ClauseRow, Form, Key, Part, SMALL_WORDS, ValueKind, other_word};
+use crate::vocabulary::{Clause as ClauseRow, Form, Key, Part, ValueKind, other_word};
+
+/// Words that join a value to its key in speech, and are no names.
+const JOINING: &[&str] = &["in", "with", "of", "from", "at", "on", "by", "to"];
 
 /// What the table says of an entry or heading.
 #[derive(Clone, Copy)]
@@ -306,7 +309,7 @@ impl<'a> Reader<'_, 'a> {
     /// for a name, before what is one or a number.
     fn is_filler_before(&self, items: &[Item], at: usize) -> bool {
         let word = items.get(at).and_then(|item| self.source.word(item));
-        let is_small = |word: &str| is_filler(word) || SMALL_WORDS.contains(&word);
+        let is_small = |word: &str| is_filler(word) || JOINING.contains(&word);
         match items.get(at + 1).map(|next| &next.kind) {
             Some(ItemKind::Number { .. }) => word.is_some_and(is_filler),
             Some(ItemKind::Word) => word.is_some_and(is_small),
@@ -350,7 +353,7 @@ impl<'a> Reader<'_, 'a> {
         )
         .severity(Severity::Error);
         // `concrete slabs` without the one word is another material.
-        let is_small = is_filler(word) || SMALL_WORDS.contains(&word);
+        let is_small = is_filler(word) || JOINING.contains(&word);
         let is_of_name = names_substance(parts) && !is_small;
         let is_below = ["below", "under", "beneath"].contains(&word);
         self.findings.push(match is_of_name {
