@@ -255,7 +255,7 @@ mod tests {
             (vec![Some("$0.501"), Some("$0.501")], Some("5.02"), 0),
             (vec![Some("$10"), None], Some("50.00"), 1),
             (vec![None, None], None, 2),
-            (vec![Some("$10"), Some("£10")], None, 0),
+            (vec![Some("$10"), Some("£10")], None, 1),
         ] {
             let layers = prices
                 .iter()

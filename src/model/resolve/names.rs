@@ -9,7 +9,7 @@ use super::super::reading::{ending_in, held_in, meant, nearest};
 use super::definitions::{Definition, LogicalSection, twice};
 use super::evaluate::Resolver;
 use crate::findings::{FileId, Finding, Fix, Place};
-use crate::vocabulary::{NameSpace, is_reserved};
+use crate::vocabulary::{Key, NameSpace, ValueKind, is_reserved};
 
 /// So many names are looked at for one that may be meant.
 const MOST_NAMES: usize = 1000;
@@ -313,6 +313,18 @@ impl<'a> Resolver<'a> {
         let own = own.into_iter().flatten();
         // What cannot be read is made of something.
         let is_unread = own.clone().any(LogicalSection::is_any_unread);
+        let unread = own.clone().flat_map(LogicalSection::entries);
+        let unread = unread.filter(|entry| !entry.complete);
+        let keys: Vec<&Key> = unread.filter_map(|entry| entry.key).collect();
+        let may_be_used = |space: NameSpace| {
+            let kind = match space {
+                NameSpace::Shapes => ValueKind::Shape,
+                NameSpace::Builds => ValueKind::Build,
+                _ => return false,
+            };
+            let takes_one = |key: &&Key| key.slots().any(|(_, own)| own == kind);
+            keys.iter().any(takes_one)
+        };
         own.filter_map(|section| {
             let space = section.kind()?.defines?;
             let name = section.name()?;
@@ -332,7 +344,8 @@ impl<'a> Resolver<'a> {
                 .flatten();
             let plain = || {
                 let message = format!("nothing uses `{}`: use it or take it out", name.value);
-                (!is_unread).then(|| Finding::new("name-unused", name.place, message))
+                let is_hidden = is_unread && space == NameSpace::Substances || may_be_used(space);
+                (!is_hidden).then(|| Finding::new("name-unused", name.place, message))
             };
             slip.or_else(plain)
         })
