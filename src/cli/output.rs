@@ -52,7 +52,7 @@ impl<T: Serialize> fmt::Display for Json<T> {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         // Strings and numbers under keys that are strings always serialise:
         // what fails is the writing.
-        crate::report::write_json(&self.0, Utf8(out)).map_err(|_| fmt::Error)?;
+        serde_json::to_writer_pretty(Utf8(out), &self.0).map_err(|_| fmt::Error)?;
         out.write_str("\n")
     }
 }

@@ -69,7 +69,6 @@ pub use explanation::{explanation, table_row};
 pub use findings_json::findings_json;
 pub use github::github;
 pub use handed::{Handing, Reader, report_html, report_pdf, setout_pdf};
-pub use json::write as write_json;
 pub use junit::junit;
 pub use line_difference::line_difference;
 pub use mended::mended;

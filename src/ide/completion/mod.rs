@@ -331,10 +331,7 @@ fn offered(analysis: &Analysis, writing: &Writing, rest: &Rest, one: Expected) -
         ValueKind::Rule => rule_names(analysis),
         ValueKind::Word if word == "limit" => rows_of_rule(rest),
         ValueKind::Word if word == "currency" => usual::currencies(analysis),
-        kind if kind.is_quantity() => {
-            let usual = usual::figures(analysis, rest);
-            [usual, quantities::offers(analysis, kind)].concat()
-        }
+        kind if kind.is_quantity() => usual::with_figures(analysis, rest, kind),
         _ => Vec::new(),
     }
 }

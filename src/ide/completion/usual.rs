@@ -2,11 +2,12 @@
 //! there, a level below the floor.
 
 use super::starters::least_fall;
-use super::{Completion, CompletionKind};
+use super::{Completion, CompletionKind, quantities};
 use crate::analysis::Analysis;
 use crate::ide::writing::Rest;
 use crate::model::Region;
 use crate::units::{Currency, System};
+use crate::vocabulary::ValueKind;
 
 /// The currencies, those of the job's region first.
 pub(crate) fn currencies(analysis: &Analysis) -> Vec<Completion> {
@@ -27,9 +28,14 @@ pub(crate) fn currencies(analysis: &Analysis) -> Vec<Completion> {
     all.into_iter().map(offer).collect()
 }
 
+/// What may stand where a quantity belongs, the usual figure first.
+pub(crate) fn with_figures(analysis: &Analysis, rest: &Rest, kind: ValueKind) -> Vec<Completion> {
+    [figures(analysis, rest), quantities::offers(analysis, kind)].concat()
+}
+
 /// The figure that a level or a fall of a surface usually has, where nothing
 /// is written of it yet.
-pub(crate) fn figures(analysis: &Analysis, rest: &Rest) -> Vec<Completion> {
+fn figures(analysis: &Analysis, rest: &Rest) -> Vec<Completion> {
     if rest.phrase > 0 || !rest.items.is_empty() || rest.row.kind.word != "surface" {
         return Vec::new();
     }

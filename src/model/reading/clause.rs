@@ -5,6 +5,7 @@ use super::fit::fit;
 use super::misread;
 use super::parts::names_in;
 use super::repeats;
+use super::section::as_many_as_are_read;
 use super::source::meant;
 use super::suggest::nearest;
 use super::value::{Clause, Entry, Filled, Value};
@@ -404,7 +405,10 @@ impl Reader<'_, '_> {
                     place,
                     format!("`{shown}` is not a clause of `{}`", self.row.word),
                 )
-                .help(format!("It takes {}.", takes.join(", ")))
+                .help(format!(
+                    "It takes {}.",
+                    as_many_as_are_read(takes.iter().map(String::as_str))
+                ))
             }
         };
         self.findings.push(finding);

@@ -581,7 +581,7 @@ impl SectionReading {
 
 /// Words with commas, as many as anybody reads; the first of them if they are
 /// more than that.
-fn as_many_as_are_read<'w>(words: impl Iterator<Item = &'w str>) -> String {
+pub(super) fn as_many_as_are_read<'w>(words: impl Iterator<Item = &'w str>) -> String {
     /// The longest that the list may get, in characters.
     const LONGEST: usize = 130;
     let mut list = String::new();
