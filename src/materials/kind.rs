@@ -10,6 +10,33 @@ macro_rules! kinds {
         }
 
         impl Kind {
+/// Whether a kind of material is what such an entry usually takes; `None`
+/// for an entry that takes any.
+pub fn suits(self, entry: &str) -> Option<bool> {
+    Some(match entry {
+        "paving" => self.is_unit(),
+        "surfacing" => self == Kind::RoundedGravel || self.is_aggregate(),
+        "bed" => self == Kind::BeddingSand,
+        "joint" => matches!(self, Kind::JointSand | Kind::PolymericSand),
+        "bond" | "slurry" => self.is_bond_coat(),
+        "slab" => self.is_concrete(),
+        "base" | "subbase" => self.is_aggregate(),
+        "fabric" => self.is_fabric(),
+        "mesh" => self == Kind::Mesh,
+        "membrane" => self.is_membrane(),
+        "edging" => self.is_edging(),
+        "channel" => self == Kind::DrainChannel,
+        "gully" => self == Kind::Gully,
+        "pipe" => self == Kind::Pipe,
+        "bedded" => self == Kind::RoundedGravel || self.is_open_graded(),
+        "filled" => self == Kind::Crate || self.is_open_graded(),
+        "wrapped" => self.is_fabric(),
+        "binder" => self.is_binder(),
+        "parts" => self.is_sand(),
+        _ => return None,
+    })
+}
+
             /// Every kind, in the order in which they are offered.
             pub const ALL: &'static [Kind] = &[$(Kind::$kind,)+];
 

@@ -4,7 +4,7 @@ use super::lending::lent;
 use super::{About, Completion, CompletionKind};
 use crate::analysis::Analysis;
 use crate::ide::markdown::{paragraphs, table_of_three};
-use crate::materials::{self, CatalogueMaterial, Kind};
+use crate::materials::{self, CatalogueMaterial};
 use crate::model::{Material, Region};
 use crate::units::show;
 use crate::vocabulary::{other_spelling, spelled_in};
@@ -27,7 +27,7 @@ pub(crate) fn offers(analysis: &Analysis, with_mixes: bool, entry: &str) -> Vec<
         }
     }
     for (name, material) in &*job.materials {
-        let suits = material.kind.and_then(|kind| suits(kind, entry));
+        let suits = material.kind.and_then(|kind| kind.suits(entry));
         let rank = match (material.place, suits) {
             (Some(_), Some(true) | None) => 1,
             (None, Some(true)) => 2,
@@ -43,7 +43,7 @@ pub(crate) fn offers(analysis: &Analysis, with_mixes: bool, entry: &str) -> Vec<
     };
     ranked.extend(lent(analysis, kinds).map(|offer| (1, offer)));
     for material in materials::materials() {
-        let rank = if suits(material.kind, entry) == Some(true) {
+        let rank = if material.kind.suits(entry) == Some(true) {
             2
         } else {
             5
@@ -63,40 +63,13 @@ pub(crate) fn offers(analysis: &Analysis, with_mixes: bool, entry: &str) -> Vec<
 
 /// The material of the catalogue that an entry usually takes.
 pub(crate) fn usual(entry: &str) -> &'static str {
-    let suits = |material: &&CatalogueMaterial| suits(material.kind, entry) == Some(true);
+    let suits = |material: &&CatalogueMaterial| material.kind.suits(entry) == Some(true);
     let usual = materials::materials().find(suits);
     usual.map_or("crushed-stone", |material| material.name)
 }
 
 fn named(name: &str, detail: String) -> Completion {
     Completion::new(name, CompletionKind::Name, detail).about(About::Name(name.to_owned()))
-}
-
-/// Whether a kind of material is what such an entry usually takes; `None`
-/// for an entry that takes any.
-fn suits(kind: Kind, entry: &str) -> Option<bool> {
-    Some(match entry {
-        "paving" => kind.is_unit(),
-        "surfacing" => kind == Kind::RoundedGravel || kind.is_aggregate(),
-        "bed" => kind == Kind::BeddingSand,
-        "joint" => matches!(kind, Kind::JointSand | Kind::PolymericSand),
-        "bond" | "slurry" => kind.is_bond_coat(),
-        "slab" => kind.is_concrete(),
-        "base" | "subbase" => kind.is_aggregate(),
-        "fabric" => kind.is_fabric(),
-        "mesh" => kind == Kind::Mesh,
-        "membrane" => kind.is_membrane(),
-        "edging" => kind.is_edging(),
-        "channel" => kind == Kind::DrainChannel,
-        "gully" => kind == Kind::Gully,
-        "pipe" => kind == Kind::Pipe,
-        "bedded" => kind == Kind::RoundedGravel || kind.is_open_graded(),
-        "filled" => kind == Kind::Crate || kind.is_open_graded(),
-        "wrapped" => kind.is_fabric(),
-        "binder" => kind.is_binder(),
-        "parts" => kind.is_sand(),
-        _ => return None,
-    })
 }
 
 fn figures(analysis: &Analysis, material: &Material) -> String {

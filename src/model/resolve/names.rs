@@ -84,6 +84,10 @@ impl<'a> Resolver<'a> {
             known.extend(crate::materials::materials().map(|material| material.name));
         }
         let kinds = ending_in(&lower, known.iter().copied());
+        let kinds = match space {
+            NameSpace::Substances => suited(kinds, self.entry_at(place)),
+            _ => kinds,
+        };
         let other = match space {
             NameSpace::Substances => crate::materials::other_name(&lower),
             _ => None,
@@ -150,6 +154,16 @@ impl<'a> Resolver<'a> {
             self.done.dependencies.use_name(space, meant);
         }
         self.find(finding);
+    }
+
+    /// The key of the entry that a place stands in.
+    fn entry_at(&self, place: Place) -> Option<&'static str> {
+        let file = self.files.get(usize::from(place.section.file.0))?;
+        let parts = file.sections.iter().flat_map(LogicalSection::parts);
+        let mut parts = parts.filter(|part| part.at == place.section);
+        let mut entries = parts.next()?.entries.iter();
+        let entry = entries.find(|entry| entry.place.span.overlaps(place.span))?;
+        Some(entry.key?.word)
     }
 
     /// A name whose words stand apart: of those that it may be, the spec's own
@@ -376,6 +390,20 @@ impl<'a> Resolver<'a> {
             }
         };
         Some(finding.fix(Fix::judged(format!("Write `{own}`"), name.place, own)))
+    }
+}
+
+/// Those of some materials that such an entry usually takes, or all of them if
+/// it takes none.
+fn suited<'n>(names: Vec<&'n str>, entry: Option<&str>) -> Vec<&'n str> {
+    let suits = |name: &&&str| {
+        let kind = crate::materials::find(name).map(|material| material.kind);
+        kind.and_then(|kind| kind.suits(entry?)) == Some(true)
+    };
+    let those: Vec<&str> = names.iter().filter(suits).copied().collect();
+    match those.is_empty() {
+        true => names,
+        false => those,
     }
 }
 
