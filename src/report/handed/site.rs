@@ -113,7 +113,6 @@ fn alike<'n>(
 fn head(analysis: &Analysis, first: &SurfaceSettingOut, plan: Option<Drawing>) -> Vec<Block> {
     let datum = analysis.job.site.datum.as_ref();
     let mut blocks = vec![
-        Block::Chapter,
         Block::Heading("On site".to_owned()),
         Block::Text(match datum {
             Some(datum) => format!("Level 0 is {}.", said(&datum.value)),
@@ -128,7 +127,8 @@ fn head(analysis: &Analysis, first: &SurfaceSettingOut, plan: Option<Drawing>) -
             blocks.push(Block::Quiet(notes.join(" ")));
         }
     }
-    blocks
+    // What the plan is measured from stands on its page.
+    vec![Block::Chapter, Block::Together(blocks)]
 }
 
 /// The plan with levels and falls, as large as what the cards leave of a page
