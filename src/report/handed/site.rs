@@ -31,6 +31,10 @@ const OF_CARD: f64 = 19.0;
 /// What is kept under a plan that has a page for its notes.
 const OF_NOTES: f64 = 24.0;
 
+/// More pegs and points than this never have room for their numbers on a small
+/// plan.
+const MOST_PEGS: usize = 60;
+
 /// The most edges along which the board is told of.
 const MOST_EDGES: usize = 5;
 
@@ -62,7 +66,9 @@ pub(crate) fn cards(analysis: &Analysis, size: Size) -> Vec<Block> {
     };
     let taken: f64 = cards.iter().map(|(.., card)| card.size.1 + OF_CARD).sum();
     let page = Document::room(size).1 - OF_HEAD;
-    let mut blocks = head(analysis, first, small_plan(analysis, page, page - taken));
+    let tries_pegs = found.pegs.len() + found.spots.len() <= MOST_PEGS;
+    let plan = small_plan(analysis, tries_pegs, (page, page - taken));
+    let mut blocks = head(analysis, first, plan);
     for (name, levels, card) in cards {
         let heading = Block::Subheading(capital(&name));
         let card = Block::Figure(Box::new(card));
@@ -134,13 +140,14 @@ fn head(analysis: &Analysis, first: &SurfaceSettingOut, plan: Option<Drawing>) -
 /// The plan with levels and falls, as large as what the cards leave of a page
 /// lets it be, or where that is too small as large as the page does; and with
 /// the pegs where their numbers have room: a key to numbers would only confuse.
-fn small_plan(analysis: &Analysis, page: f64, left: f64) -> Option<Drawing> {
-    let mut plans = HIGH.iter().filter_map(|high| plan_within(analysis, *high));
+fn small_plan(analysis: &Analysis, tries_pegs: bool, (page, left): (f64, f64)) -> Option<Drawing> {
+    let within = |high: f64| plan_within(analysis, tries_pegs, high);
+    let mut plans = HIGH.iter().filter_map(|high| within(*high));
     let fitting = plans.find(|own| own.size.1 <= left && own.scale <= READABLE);
-    fitting.or_else(|| plan_within(analysis, page - OF_NOTES))
+    fitting.or_else(|| within(page - OF_NOTES))
 }
 
-fn plan_within(analysis: &Analysis, high: f64) -> Option<Drawing> {
+fn plan_within(analysis: &Analysis, tries_pegs: bool, high: f64) -> Option<Drawing> {
     let drawn = |shows_pegs: bool| {
         let choice = Choice {
             room: Some((WIDE, high)),
@@ -152,7 +159,8 @@ fn plan_within(analysis: &Analysis, high: f64) -> Option<Drawing> {
         plan(analysis, "", &choice).ok()
     };
     let without = drawn(false)?;
-    let with = drawn(true).filter(|own| own.notes.len() <= without.notes.len());
+    let with = tries_pegs.then(|| drawn(true)).flatten();
+    let with = with.filter(|own| own.notes.len() <= without.notes.len());
     Some(with.unwrap_or(without))
 }
 
