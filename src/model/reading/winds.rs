@@ -25,9 +25,9 @@ const WORDS: [&str; 8] = [
 /// The bearing of a wind, in degrees.
 fn bearing_of(word: &str) -> Option<u32> {
     let plain = word.to_lowercase().replace('-', "");
-    let is_it = |wind: &&str| *wind == plain;
-    let at = LETTERS.iter().position(|wind| is_it(&wind));
-    let at = at.or_else(|| WORDS.iter().position(|wind| is_it(&wind)))?;
+    let is_it = |wind: &str| wind == plain;
+    let at = LETTERS.iter().position(|wind| is_it(wind));
+    let at = at.or_else(|| WORDS.iter().position(|wind| is_it(wind)))?;
     Some(45 * at as u32)
 }
 
