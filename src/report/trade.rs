@@ -122,6 +122,15 @@ fn is_for(price: &Quantity, word: &str) -> bool {
     amount.is_some_and(|amount| amount.dimension == Dimension::MONEY)
 }
 
+fn is_to_the_cent(price: &Quantity) -> bool {
+    let decimals = price_decimal(price);
+    decimals.is_some_and(|text| {
+        text.split('.')
+            .next_back()
+            .is_some_and(|own| own.len() == 2)
+    })
+}
+
 fn is_measure(word: &str) -> bool {
     crate::units::UNITS
         .iter()
@@ -160,8 +169,12 @@ pub(super) fn order_price(job: &Job, order: &Order) -> Option<String> {
     let own = order.price.as_ref()?;
     let material = job.materials.get(order.material.as_str());
     let stated = material.and_then(|material| material.price.as_ref());
+    // Worked out for what is sold it may go on behind the cent.
+    let is_odd = || !is_measure(&order.unit) || !is_to_the_cent(own);
     let other = stated.filter(|stated| {
-        stated.value.dimension != Dimension::MONEY && !is_for(&stated.value, &order.unit)
+        stated.value.dimension != Dimension::MONEY
+            && !is_for(&stated.value, &order.unit)
+            && is_odd()
     });
     match other {
         Some(stated) => {

@@ -554,8 +554,8 @@ fn ground_that_wants_care() {
             (ground("gravel; frost 500 mm"), "", ""),
             // The underside lies at -400 mm at the building, lower beyond.
             (low("-400 mm"), "", ""),
-            (low("-410 mm"), "", ""),
-            (low("-411 mm"), "", "ground-filled warning"),
+            (low("-425 mm"), "", ""),
+            (low("-426 mm"), "", "ground-filled warning"),
         ],
     );
 }

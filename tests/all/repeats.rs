@@ -148,15 +148,15 @@ fn a_row_comes_to_what_it_is_by_hand() {
 #[test]
 fn a_finding_is_said_once() {
     let thin = |count: &str| {
-        let text = row("rectangle 600 mm by 400 mm", count).replace("100 mm compacted", "20 mm");
+        let text = row("rectangle 1200 mm by 1 m", count).replace("100 mm compacted", "20 mm");
         let analysis = analysed(&text);
         let rules = analysis.findings.iter().map(|finding| finding.rule);
         let mut rules: Vec<&str> = rules.collect();
         rules.sort_unstable();
         rules
     };
-    let of_two = thin("2 in all, every 900 mm between centres, toward east");
-    let of_nine = thin("9 in all, every 900 mm between centres, toward east");
+    let of_two = thin("2 in all, every 1800 mm between centres, toward east");
+    let of_nine = thin("9 in all, every 1800 mm between centres, toward east");
     assert_eq!(of_two, of_nine);
     assert!(of_two.contains(&"overdig-short"), "{of_two:?}");
 }

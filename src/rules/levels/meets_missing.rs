@@ -133,7 +133,7 @@ fn at_building(context: &Context<'_>, surface: &Surface) -> Option<Finding> {
         return None;
     }
     let message = format!(
-        "{what} is stated here, and no edge of {} meets the building: say which does, as in meets north. Until then the level, the fall and the joint there go unchecked",
+        "{what} is stated here, and no edge of {} meets the building: say which does, as in meets north, or the level, the fall and the joint there go unchecked",
         surface.name.value
     );
     let finding = MEETS_MISSING.finding(place, message);
@@ -165,7 +165,7 @@ fn at_none(context: &Context<'_>, surface: &Surface) -> Option<Finding> {
     if is_met || is_its || first.index != surface.index {
         return None;
     }
-    let message = "the building's levels are given, and no surface meets it: if one does, say so, as in meets north. Until then the level, the fall and the joint there go unchecked";
+    let message = "the building's levels are given, and no surface meets it: if one does, say so, as in meets north, or the level, the fall and the joint there go unchecked";
     let finding = MEETS_MISSING.finding(surface.name.place, message);
     Some(finding.related(stated.place, "a level of the building"))
 }
