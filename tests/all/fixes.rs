@@ -206,7 +206,8 @@ fn is_of_the_text(rule: &str) -> bool {
     // A level that holds nowhere gives no plane, and so nothing of levels, and
     // one with the wrong sign hides what is wrong below it; of what has no kind
     // no rule of materials speaks. Where the fall is another, water comes to
-    // other drains, and readings lie beside another plane.
+    // other drains, readings lie beside another plane, and flights climb to
+    // another level.
     matches!(
         rule,
         "region-unstated"
@@ -216,6 +217,7 @@ fn is_of_the_text(rule: &str) -> bool {
             | "kind-unknown"
             | "fall-missing"
             | "fall-along"
+            | "fall-steep"
     ) || find(rule).is_some_and(|rule| rule.family == Family::Text)
 }
 

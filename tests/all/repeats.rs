@@ -148,7 +148,7 @@ fn a_row_comes_to_what_it_is_by_hand() {
 #[test]
 fn a_finding_is_said_once() {
     let thin = |count: &str| {
-        let text = row("rectangle 1200 mm by 1 m", count).replace("100 mm compacted", "20 mm");
+        let text = row("rectangle 1500 mm by 1 m", count).replace("100 mm compacted", "20 mm");
         let analysis = analysed(&text);
         let rules = analysis.findings.iter().map(|finding| finding.rule);
         let mut rules: Vec<&str> = rules.collect();
