@@ -400,15 +400,21 @@ impl Reader<'_, '_> {
                     .iter()
                     .map(|clause| format!("`{}`", clause.parsed().shown()))
                     .collect();
-                Finding::new(
+                let finding = Finding::new(
                     "word-unknown",
                     place,
                     format!("`{shown}` is not a clause of `{}`", self.row.word),
-                )
-                .help(format!(
-                    "It takes {}.",
-                    as_many_as_are_read(takes.iter().map(String::as_str))
-                ))
+                );
+                // The sides of a rectangle have their names.
+                match (self.row.word, shown.to_lowercase().as_str()) {
+                    ("rectangle", "named") => finding.help(
+                        "Its sides are north, east, south and west. One gets another name in a line of its own, as in `edge house from (0, 0) to (6 m, 0)`.",
+                    ),
+                    _ => finding.help(format!(
+                        "It takes {}.",
+                        as_many_as_are_read(takes.iter().map(String::as_str))
+                    )),
+                }
             }
         };
         self.findings.push(finding);

@@ -206,6 +206,14 @@ pub(super) fn clause_of_others(kind: &SectionKind, word: &str, place: Place) -> 
     Some(Finding::new("entry-misplaced", place, message))
 }
 
+/// `mortar 40 mm`: a layer by its material alone, where the word by itself may
+/// mean the layer too.
+pub(super) fn material_before_figure(kind: &SectionKind, source: &Source<'_>) -> Option<Finding> {
+    let first = source.first();
+    first.filter(|next| next.kind != ItemKind::Word)?;
+    material_as_key(kind, source)
+}
+
 /// `gravel 6 in compacted`: a layer that begins with what it is made of.
 pub(super) fn material_as_key(kind: &SectionKind, source: &Source<'_>) -> Option<Finding> {
     if kind.word != "build" {

@@ -7,8 +7,8 @@ use super::fault;
 use super::lost_headings::{Above, lost_heading};
 use super::other_keys::{
     clause_of_others, entry_at_margin, height_of_riser, key_in_other_number, key_meant,
-    material_as_key, material_in_words, meant_by_heading, name_before_key, square,
-    title_without_job, two_readings, word_before_key,
+    material_as_key, material_before_figure, material_in_words, meant_by_heading, name_before_key,
+    square, title_without_job, two_readings, word_before_key,
 };
 use super::source::{Source, apart, meant};
 use super::suggest::nearest;
@@ -468,6 +468,7 @@ impl SectionReading {
             .or_else(|| square(kind.word, &lower, source))
             .or_else(|| height_of_riser(kind.word, &lower, source))
             .or_else(|| wind_as_key(kind, source))
+            .or_else(|| material_before_figure(kind, source))
             .or_else(|| Some(meant(word, other_word(kind.word, &lower)?, place)))
             .or_else(|| material_as_key(kind, source))
         {

@@ -155,7 +155,7 @@ impl Resolver<'_> {
             ];
             match value.currency.is_none() && powers.iter().all(|power| *power <= 0) {
                 true => self.with_its_sign(finding, kind),
-                false => self.price_from_mass(value, kind, finding),
+                false => self.with_what_lacks(value, kind, finding),
             }
         };
         self.find(finding);
@@ -189,11 +189,20 @@ impl Resolver<'_> {
         finding.fix(Fix::judged(format!("Write {sign} before it"), place, sign))
     }
 
-    fn price_from_mass(&self, value: Quantity, kind: ValueKind, finding: Finding) -> Finding {
-        if kind == ValueKind::Density && value.dimension == Dimension::MASS {
-            return finding.help("A density is a mass per volume, such as `150 lb/cu ft`.");
+    /// With what a figure lacks to be of the wanted kind.
+    fn with_what_lacks(&self, value: Quantity, kind: ValueKind, finding: Finding) -> Finding {
+        match (kind, value.dimension) {
+            (ValueKind::Density, Dimension::MASS) => {
+                finding.help("A density is a mass per volume, such as `150 lb/cu ft`.")
+            }
+            (ValueKind::Slope, Dimension::LENGTH) => finding.help(match self.system {
+                System::Metric => "It falls so much over what? Write `1:60`, or `100 mm over 6 m`.",
+                System::Imperial => {
+                    "It falls so much over what? Write `1:50`, or `1 in over 4 ft`."
+                }
+            }),
+            _ => finding,
         }
-        finding
     }
 
     fn in_range(&mut self, value: Quantity, kind: ValueKind, range: Range, place: Place) -> bool {
@@ -230,7 +239,18 @@ impl Resolver<'_> {
             && si < 0.0
             && let Ok(positive) = value.negated()
         {
-            let shown = crate::units::show::quantity(&positive, self.system);
+            let shown = match (kind, 1.0 / positive.si()) {
+                // As people write it: `1:60`, or `1.3 %` where that is no whole
+                // number.
+                (ValueKind::Slope, run) if (run - run.round()).abs() < 1e-6 * run => {
+                    format!("1:{}", run.round())
+                }
+                _ => {
+                    let shown = crate::units::show::quantity(&positive, self.system);
+                    let share = shown.split(" (").next();
+                    share.map_or(shown.clone(), str::to_owned)
+                }
+            };
             finding = finding.fix(Fix::judged(format!("Write `{shown}`"), place, shown));
         }
         // A figure in psi to which MPa was written is so many times too high.

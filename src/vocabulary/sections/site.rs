@@ -43,13 +43,13 @@ pub(crate) static SITE: SectionKind = SectionKind {
         once(
             "floor",
             "LEVEL:length [ SENSE:sense datum ]",
-            "The level of the finished floor inside; 0 if the datum is the floor or sill.",
+            "The level of the finished floor inside; 0 if the datum is called after the floor, a sill or a door.",
             "floor 2 in",
         ).twin("floor 50 mm").usual(&[usual::level("LEVEL")]),
         once(
             "damp-course",
             "LEVEL:length [ SENSE:sense datum ]",
-            "The level of the building's damp course.",
+            "The level of the building's damp course; 0 if the datum is called after it.",
             "damp-course -50 mm",
         ).twin("damp-course -2 in").usual(&[usual::level("LEVEL")]),
         once(
