@@ -28,6 +28,8 @@ pub(crate) enum Range {
     Share,
     /// A whole number from 1 up.
     Whole,
+    /// A whole number, 0 too.
+    WholeOrNone,
 }
 
 impl Resolver<'_> {
@@ -230,6 +232,11 @@ impl Resolver<'_> {
                 let whole = value.number.floor() == value.number;
                 (!whole || !(1.0..=1e6).contains(&si))
                     .then(|| "a whole number from 1 up belongs here".to_owned())
+            }
+            Range::WholeOrNone => {
+                let whole = value.number.floor() == value.number;
+                (!whole || !(0.0..=1e6).contains(&si))
+                    .then(|| "a whole number belongs here".to_owned())
             }
             _ => None,
         };

@@ -59,9 +59,10 @@ impl Resolver<'_> {
         let orders = self.each(section, "order", lost, |resolver, entry| {
             resolver.build_order(entry)
         });
-        let rain_days = noted(section.entry("rain-days"), lost, |entry| {
-            self.count(&entry.filled, "DAYS")
-        });
+        // They come after all other days: without them those hold.
+        let rain_days = section.entry("rain-days");
+        let rain_days =
+            rain_days.and_then(|entry| self.count_of(&entry.filled, "DAYS", Range::WholeOrNone));
         let work = Work {
             place: section.place(),
             start,
@@ -108,7 +109,11 @@ impl Resolver<'_> {
     }
 
     fn count(&mut self, filled: &Filled, slot: &str) -> Option<Stated<u32>> {
-        let count = self.wanted(filled, slot, ValueKind::Count, Range::Whole, OWN)?;
+        self.count_of(filled, slot, Range::Whole)
+    }
+
+    fn count_of(&mut self, filled: &Filled, slot: &str, range: Range) -> Option<Stated<u32>> {
+        let count = self.wanted(filled, slot, ValueKind::Count, range, OWN)?;
         let number = count.value.si();
         if number <= f64::from(MOST) {
             return Some(Stated::new(number as u32, count.place));

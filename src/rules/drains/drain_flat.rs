@@ -3,7 +3,7 @@
 use super::documents::{AU_SLOPE, UK_SLOPE, US_TRENCH, us_slopes};
 use super::readable;
 use crate::findings::{Finding, Severity};
-use crate::model::{Drain, DrainBody, Region};
+use crate::model::{Drain, DrainBody, DrainLine, Region};
 use crate::quantities::DrainFigures;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
@@ -167,12 +167,27 @@ fn check(context: &Context<'_>, found: &mut Found) {
     }
 }
 
-/// A drain along an edge that is said to fall square to it.
+/// A drain that is said to fall square to its line, or against it.
 fn square_to_line(drain: &Drain) -> Option<Finding> {
     let (toward, line) = (drain.toward?, drain.line.as_ref()?);
     let (start, end) = line.value.ends()?;
     let along = end - start;
-    if along.length() < SQUARE || along.unit().dot(toward).abs() > SQUARE {
+    let share = match along.length() < SQUARE {
+        true => return None,
+        false => along.unit().dot(toward),
+    };
+    // Of a pipe from one point to another the water runs as it is written.
+    let is_against = matches!(line.value, DrainLine::Straight(_)) && share < -SQUARE;
+    if is_against {
+        let message = format!(
+            "{} runs {} and is said to fall {}: turn one of the two round",
+            drain.name.value,
+            compass_word(along.bearing()),
+            compass_word(toward.bearing())
+        );
+        return Some(DRAIN_FLAT.finding(fall_place(drain), message));
+    }
+    if share.abs() > SQUARE {
         return None;
     }
     let (one, other) = (

@@ -42,6 +42,10 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     ) else {
         return;
     };
+    // Where no door is stated, door-step says all that there is.
+    if surface.exit.is_none() && surface.entry("door").is_none() {
+        return;
+    }
     let door = match surface.exit {
         Some(_) => context.word(Term::EscapeDoor),
         None => "door",

@@ -45,6 +45,11 @@ const CASES: &[Case] = &[
     ),
     (
         "drain-flat",
+        "drain side\n  pipe plastic-pipe, 110 mm, from (0 m, -1 m) to (6 m, -1 m)\n  fall 1:80 toward {}\n  invert -900 mm\n  to \"ditch\"\n",
+        &[("uk", &[("east", SILENT), ("west", W), ("south", W)])],
+    ),
+    (
+        "drain-flat",
         "drain side\n  trench 300 mm wide, 600 mm deep, along court.south\n  pipe perforated-pipe, 100 mm\n  fall {} toward east\n  filled open-stone\n  to \"ditch\"\n",
         &[
             ("general", &[("0.5 %", SILENT), ("0.49 %", W)]),
