@@ -289,3 +289,21 @@ fn a_reading_that_was_put_right_is_no_fault() {
     assert_eq!(told("2027-05-04"), 0);
     assert_eq!(told("2027-05-02"), 1);
 }
+
+/// A wrong reading on the known level is told once, and not at each point.
+#[test]
+fn a_wrong_sight_is_told_once() {
+    let told = |sight: &str| -> Vec<String> {
+        let text = format!(
+            "{COURT}measured \"court\"\n  of court\n  datum-reading {sight}, -200 mm\n  \
+             reading 1.350 m at (0, 0)\n  reading 1.350 m at (6 m, 0)\n  \
+             reading 1.430 m at (0, -4 m)\n  reading 1.430 m at (6 m, -4 m)\n"
+        );
+        let analysis = analysed(&text);
+        let findings = analysis.findings.iter();
+        let own = findings.filter(|own| own.rule == "reading-unclear");
+        own.map(|own| analysis.text(own.place).to_owned()).collect()
+    };
+    assert_eq!(told("1.400 m"), [] as [String; 0]);
+    assert_eq!(told("1.100 m"), ["1.100 m"]);
+}

@@ -1,7 +1,7 @@
 //! `reading-unclear`: a reading so far off that it was taken or written wrong.
 
 use crate::findings::{Finding, Fix, Severity};
-use crate::model::{Measurement, ReadBy};
+use crate::model::{Measurement, ReadBy, Sight};
 use crate::quantities::{MeasuredFigures, PointMeasured};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
@@ -57,12 +57,81 @@ pub(super) fn is_unclear(context: &Context<'_>, point: &PointMeasured) -> bool {
 fn check(context: &Context<'_>, found: &mut Found) {
     let sections = context.job.measured.iter().zip(&context.figures.measured);
     for (section, own) in sections.filter(|(section, _)| !section.is_unread) {
-        for (measurement, point) in section.points.iter().zip(&own.points) {
-            found
-                .findings
-                .extend(doubt(context, own, measurement, point));
+        let both = || section.points.iter().zip(&own.points);
+        let wrong = wrong_sights(context, &both().collect::<Vec<_>>());
+        for (measurement, point) in both() {
+            let is_of_wrong = sight(measurement)
+                .is_some_and(|own| wrong.iter().any(|wrong| wrong.place == own.reading.place));
+            if !is_of_wrong {
+                found
+                    .findings
+                    .extend(doubt(context, own, measurement, point));
+            }
         }
+        found.findings.extend(wrong);
     }
+}
+
+fn sight(measurement: &Measurement) -> Option<&Sight> {
+    match &measurement.taken {
+        ReadBy::Staff(_, sight) => sight.as_ref(),
+        _ => None,
+    }
+}
+
+/// So many readings over one known level tell of that level.
+const SEVERAL: usize = 3;
+
+/// The readings on a known level over which everything is as far off: not each
+/// point was built wrong, the known level was.
+fn wrong_sights(context: &Context<'_>, points: &[(&Measurement, &PointMeasured)]) -> Vec<Finding> {
+    let Some(limit) = context.limit(&READING_UNCLEAR, "plain") else {
+        return Vec::new();
+    };
+    let mut wrong: Vec<Finding> = Vec::new();
+    for (measurement, _) in points {
+        let Some(known) = sight(measurement) else {
+            continue;
+        };
+        let place = known.reading.place;
+        let over = points
+            .iter()
+            .filter(|(own, _)| sight(own).is_some_and(|own| own.reading.place == place));
+        let offs: Vec<Option<f64>> = over.map(|(_, point)| point.off_m).collect();
+        let offs: Option<Vec<f64>> = offs.into_iter().collect();
+        let Some(offs) = offs.filter(|offs| offs.len() >= SEVERAL) else {
+            continue;
+        };
+        let is_far = offs.iter().all(|off| !limit.allows_si(off.abs()));
+        let is_one_way = offs.iter().all(|off| *off > 0.0) || offs.iter().all(|off| *off < 0.0);
+        if !is_far || !is_one_way || wrong.iter().any(|known| known.place == place) {
+            continue;
+        }
+        let sizes = || offs.iter().map(|off| off.abs());
+        let least = sizes().fold(f64::INFINITY, f64::min);
+        let most = sizes().fold(0.0, f64::max);
+        let way = if offs.iter().any(|off| *off > 0.0) {
+            "high"
+        } else {
+            "low"
+        };
+        let message = format!(
+            "all {} readings over this one are {} to {} too {way}: it is wrong, or the level that it was taken on",
+            offs.len(),
+            context.show_length(least),
+            context.show_length(most)
+        );
+        wrong.push(
+            READING_UNCLEAR
+                .finding(place, message)
+                .found(
+                    limit.beside_si(least, context.system()),
+                    Quantity::near(least, Dimension::LENGTH),
+                )
+                .against(&limit, context),
+        );
+    }
+    wrong
 }
 
 fn doubt(
