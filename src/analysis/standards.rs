@@ -66,8 +66,18 @@ pub(crate) fn standards_for(
             true => files.read(at),
             false => text(at, files),
         };
-        match text {
-            Ok(text) => Some(standard(at, text, kept, id)),
+        let standard = text.and_then(|text| {
+            let standard = standard(at, text, kept, id);
+            // A file of the name that is none would hide those further out; what
+            // is named by a line is told of there.
+            match standard.loaded.input().kind {
+                FileKind::Standard => Ok(standard),
+                _ if !above.iter().any(|own| own == at) || named == Some(at) => Ok(standard),
+                _ => Err("it has no `standard \"…\"` to begin with".to_owned()),
+            }
+        });
+        match standard {
+            Ok(standard) => Some(standard),
             Err(why) => {
                 let is_told = unread.iter().any(|reported| reported.path == at);
                 if !is_told && files.exists(at) {
@@ -81,14 +91,19 @@ pub(crate) fn standards_for(
     // A standard itself is held to those that it starts from.
     let mut under_way: Vec<String> = match own {
         Some(own) => liked(spec, own),
-        None => above.first().cloned().into_iter().collect(),
+        // The nearest that can be read holds.
+        None => above.iter().rev().cloned().collect(),
     };
+    let mut is_nearest = own.is_none();
     while let Some(at) = under_way.pop() {
         let known = applied.iter().any(|standard| standard.loaded.path == at);
         if known || applied.len() >= MOST_STANDARDS || at == spec {
             continue;
         }
         if let Some(standard) = read(&at, first_id + applied.len(), reads) {
+            if std::mem::take(&mut is_nearest) {
+                under_way.clear();
+            }
             under_way.extend(liked(&at, &standard.standard));
             applied.push(standard);
         }

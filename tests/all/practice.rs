@@ -469,3 +469,32 @@ fn a_borrowed_figure_that_a_practice_sets_is_its_own() {
         assert!(agrees, "{standard}: {said}");
     }
 }
+
+/// A file of the name of a standard that is none hides no rules of the house:
+/// that is told, and the next one out holds.
+#[test]
+fn a_standard_without_its_heading_hides_none_further_out() {
+    const HOUSE: &str = "standard \"House\"\n  off fall-flat, because \"courts drain to pits\"\n";
+    let with = |inner: &'static str| {
+        let files = vec![
+            ("/specs/standard.patio", inner),
+            ("/standard.patio", HOUSE),
+            ("/.git/HEAD", ""),
+        ];
+        analysed(FLAT, files)
+    };
+    let hidden = with("job \"x\"\n  units metric\n");
+    assert_eq!(said(&hidden, "fall-flat"), "");
+    let told = hidden
+        .findings
+        .iter()
+        .filter(|own| own.rule == "use-missing");
+    let told: Vec<&str> = told.map(|own| &*own.message).collect();
+    assert!(
+        told.iter()
+            .any(|message| message.contains("standard.patio")),
+        "{told:?}"
+    );
+    let own = with("standard \"Own\"\n");
+    assert_ne!(said(&own, "fall-flat"), "");
+}
