@@ -2,6 +2,7 @@
 
 use super::Comparison;
 use crate::report::figure_value::Value;
+use crate::report::trade::UNKNOWN;
 use crate::report::words::counted;
 
 /// So many specs are told of together.
@@ -65,6 +66,30 @@ pub(super) fn whole(comparison: &Comparison) -> Option<String> {
         false => format!(": {}", parts.join(", ")),
     };
     Some(format!("{name} is {word}{about}"))
+}
+
+/// What the orders and the whole job cost, as they are listed.
+const TOTALS: [&str; 2] = ["total: cost", "cost total: amount"];
+
+/// What the change comes to in money, in a line: of the whole job where it has
+/// a budget, else of what is ordered. `None` where that did not change.
+pub(super) fn cost(comparison: &Comparison) -> Option<String> {
+    let figures = comparison.figures.iter();
+    let mut totals = figures.filter(|change| TOTALS.contains(&change.label.as_str()));
+    let total = totals.next_back()?;
+    let shown = |value: &Option<Value>| {
+        let shown = value.as_ref().map(|value| value.shown(comparison.system));
+        shown.unwrap_or_else(|| UNKNOWN.to_owned())
+    };
+    let change = match total.change.is_empty() {
+        true => String::new(),
+        false => format!(", {}", total.change),
+    };
+    Some(format!(
+        "cost: {} to {}{change}\n",
+        shown(&total.old),
+        shown(&total.new)
+    ))
 }
 
 /// A spec in a line: its name, the figure that says most of what changed in

@@ -2,7 +2,7 @@
 
 use super::Comparison;
 use super::changed_lines::{ChangedLines, by_section, said, said_of};
-use super::shared::{by_cause, in_short, whole};
+use super::shared::{by_cause, cost, in_short, whole};
 use crate::report::columns::{Columns, Side};
 use crate::report::figure_value::Value;
 use crate::report::words::{WIDTH, counted, wrapped};
@@ -60,7 +60,7 @@ fn sheet(comparison: &Comparison) -> String {
     if let Some(whole) = whole(comparison) {
         return whole + "\n";
     }
-    let mut text = head(comparison);
+    let mut text = head(comparison) + &cost(comparison).unwrap_or_default();
     if !comparison.lines.is_empty() {
         text += "\nLines that changed\n";
         text += &lines(&comparison.lines);
