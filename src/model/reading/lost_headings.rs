@@ -12,6 +12,9 @@ use crate::vocabulary::{SECTIONS, SectionKind};
 /// misplaced.
 const LEAST: usize = 2;
 
+/// A section of more entries is told line by line.
+const MOST: usize = 100;
+
 /// What stands above some lines.
 pub(super) struct Above<'a> {
     /// The kind of the section, if it has one.
@@ -30,16 +33,22 @@ pub(super) fn lost_heading<'t>(
     at: Place,
 ) -> Option<Finding> {
     let entries = lines.filter(|(_, line)| line.kind == LineKind::Entry);
-    let word = |(start, line): &(u32, Arc<Line>)| line.word.shift(*start).slice(text).to_owned();
-    let words: Vec<String> = entries.clone().map(word).collect();
-    let is_own = |word: &&String| above.kind.is_some_and(|kind| kind.key(word).is_some());
-    let strange = words.iter().filter(|word| !is_own(word)).count();
-    if words.first().as_ref().is_none_or(is_own) || strange < LEAST {
+    let word = |(start, line): &'t (u32, Arc<Line>)| line.word.shift(*start).slice(text);
+    let is_own = |word: &&str| above.kind.is_some_and(|kind| kind.key(word).is_some());
+    let first = entries.clone().next().map(word)?;
+    if is_own(&first) {
         return None;
     }
-    let has_all = |kind: &&&SectionKind| words.iter().all(|word| kind.key(word).is_some());
-    let kinds: Vec<&SectionKind> = SECTIONS.iter().filter(has_all).copied().collect();
-    if kinds.is_empty() {
+    let has = |kind: &&&SectionKind| kind.key(first).is_some();
+    let mut kinds: Vec<&SectionKind> = SECTIONS.iter().filter(has).copied().collect();
+    // This is asked of line after line, and looks at all that follow.
+    if kinds.is_empty() || entries.clone().nth(MOST).is_some() {
+        return None;
+    }
+    let words: Vec<&str> = entries.clone().map(word).collect();
+    let strange = words.iter().filter(|word| !is_own(word)).count();
+    kinds.retain(|kind| words.iter().all(|word| kind.key(word).is_some()));
+    if kinds.is_empty() || strange < LEAST {
         return None;
     }
     let things: Vec<String> = kinds.iter().map(|kind| kind.thing()).collect();
