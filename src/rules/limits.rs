@@ -67,7 +67,33 @@ pub struct InForce {
     pub line: Option<Place>,
 }
 
+impl Value {
+    /// A value of common practice, which no document gives.
+    pub const fn practice(written: &'static [&'static str]) -> Value {
+        Value {
+            written,
+            source: Source::COMMON_PRACTICE,
+        }
+    }
+}
+
 impl Limit {
+    /// A limit of common practice, the same in every region.
+    pub const fn practice(
+        row: &'static str,
+        of: &'static str,
+        bound: Bound,
+        written: &'static [&'static str],
+    ) -> Limit {
+        Limit {
+            row,
+            of,
+            bound,
+            general: Value::practice(written),
+            regions: &[],
+        }
+    }
+
     /// The built-in value in a region.
     pub fn value(&self, region: Region) -> Value {
         self.regions

@@ -2,7 +2,7 @@
 
 use crate::findings::Severity;
 use crate::quantities::{PointMeasured, Water};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Top;
@@ -17,16 +17,12 @@ pub(crate) static BIRD_BATH: Rule = Rule {
     looks_at: "A finished point that lies lower than every reading round it.",
     reason: "Water that cannot leave stands until it dries: algae in summer, ice in winter, and a dark patch for good.",
     remedy: "Lift the paving there, or lower what lies between it and the edge.",
-    limits: &[Limit {
-        row: "plain",
-        of: "water standing on a finish",
-        bound: Bound::Most,
-        general: Value {
-            written: &["3 mm", "1/8 in"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "water standing on a finish",
+        Bound::Most,
+        &["3 mm", "1/8 in"],
+    )],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "measured \"court\"
   of           court

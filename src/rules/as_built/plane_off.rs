@@ -3,7 +3,7 @@
 use crate::findings::Severity;
 use crate::geometry::Plane;
 use crate::quantities::{MeasuredFigures, PointMeasured};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Quantity, show};
 use crate::vocabulary::compass_word;
@@ -20,16 +20,12 @@ pub(crate) static PLANE_OFF: Rule = Rule {
     looks_at: "The plane nearest to the readings against the designed one: how far the two part per metre, direction included.",
     reason: "Each point may be near enough while the whole leans another way, so that water stands or runs to the house.",
     remedy: "Regrade before the next layer goes on; lift a finish and lay it again.",
-    limits: &[Limit {
-        row: "plain",
-        of: "the fall as built beside the designed one",
-        bound: Bound::Most,
-        general: Value {
-            written: &["0.5 %"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "the fall as built beside the designed one",
+        Bound::Most,
+        &["0.5 %"],
+    )],
     sources: &[
         Source::COMMON_PRACTICE,
         Source::computed("the plane of least squares"),

@@ -3,7 +3,7 @@
 use crate::findings::{Finding, Fix, Severity};
 use crate::model::{Measurement, ReadBy, Sight};
 use crate::quantities::{MeasuredFigures, PointMeasured};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
 
@@ -15,16 +15,12 @@ pub(crate) static READING_UNCLEAR: Rule = Rule {
     looks_at: "Readings far off their design level, and points outside the surface that was measured.",
     reason: "Nobody builds so far off: a minus is missing, the tape was held at the wrong line, or the point is another one.",
     remedy: "Look at the sign, at what was read, and at where; read it again.",
-    limits: &[Limit {
-        row: "plain",
-        of: "a reading off its design level",
-        bound: Bound::Most,
-        general: Value {
-            written: &["100 mm", "4 in"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "a reading off its design level",
+        Bound::Most,
+        &["100 mm", "4 in"],
+    )],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "measured \"court\"
   of           court

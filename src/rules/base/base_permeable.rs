@@ -51,16 +51,7 @@ pub(crate) static BASE_PERMEABLE: Rule = Rule {
             },
             regions: &[],
         },
-        Limit {
-            row: "voids",
-            of: "voids of a base of stone",
-            bound: Bound::Most,
-            general: Value {
-                written: &["45 %"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice("voids", "voids of a base of stone", Bound::Most, &["45 %"]),
     ],
     sources: &[ICPI_PERMEABLE_BASE, ICPI_WEAK_SOIL, Source::COMMON_PRACTICE],
     breaks: "build sand-set

@@ -110,18 +110,12 @@ pub(crate) static BASE_THIN: Rule = Rule {
         least(
             "surfacing",
             "gravel, asphalt and the like that cars drive on",
-            Value {
-                written: SIX_INCHES,
-                source: Source::COMMON_PRACTICE,
-            },
+            Value::practice(SIX_INCHES),
         ),
         least(
             "slab",
             "a slab on clay, silt or peat, or in a street",
-            Value {
-                written: &["100 mm", "4 in"],
-                source: Source::COMMON_PRACTICE,
-            },
+            Value::practice(&["100 mm", "4 in"]),
         ),
     ],
     sources: &[

@@ -5,7 +5,7 @@ use crate::materials::Kind;
 use crate::model::{Material, Sourced};
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::documents::WSDOT_AGGREGATES;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Number, Quantity};
 
@@ -18,36 +18,24 @@ pub(crate) static DENSITY_PAIR: Rule = Rule {
     reason: "The ratio turns what lies in place into what is bought. A wrong pair orders far too much or too little.",
     remedy: "Ask the supplier which figure is loose, in the truck, and which is compacted, in place.",
     limits: &[
-        Limit {
-            row: "most",
-            of: "compacted density over loose",
-            bound: Bound::Most,
-            general: Value {
-                written: &["1.40"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
-        Limit {
-            row: "least",
-            of: "compacted density over loose; not of open-graded stone",
-            bound: Bound::Least,
-            general: Value {
-                written: &["1.05"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
-        Limit {
-            row: "grains",
-            of: "what grains of unknown density weigh",
-            bound: Bound::Most,
-            general: Value {
-                written: &["3200 kg/m3", "200 lb/cu ft"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "most",
+            "compacted density over loose",
+            Bound::Most,
+            &["1.40"],
+        ),
+        Limit::practice(
+            "least",
+            "compacted density over loose; not of open-graded stone",
+            Bound::Least,
+            &["1.05"],
+        ),
+        Limit::practice(
+            "grains",
+            "what grains of unknown density weigh",
+            Bound::Most,
+            &["3200 kg/m3", "200 lb/cu ft"],
+        ),
     ],
     sources: &[WSDOT_AGGREGATES, Source::COMMON_PRACTICE],
     breaks: "material crushed-stone

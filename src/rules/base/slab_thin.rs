@@ -31,26 +31,18 @@ pub(crate) static SLAB_THIN: Rule = Rule {
             },
             regions: &[],
         },
-        Limit {
-            row: "drive",
-            of: "a slab that cars drive on",
-            bound: Bound::Least,
-            general: Value {
-                written: FOUR_INCHES,
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
-        Limit {
-            row: "street",
-            of: "a slab in a street",
-            bound: Bound::Least,
-            general: Value {
-                written: &["150 mm", "6 in"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "drive",
+            "a slab that cars drive on",
+            Bound::Least,
+            FOUR_INCHES,
+        ),
+        Limit::practice(
+            "street",
+            "a slab in a street",
+            Bound::Least,
+            &["150 mm", "6 in"],
+        ),
     ],
     sources: &[
         masonry_handbook("fig. 8-31, a 4 in concrete base"),

@@ -11,19 +11,6 @@ use crate::sources::Source;
 
 const TWO_INCHES: &[&str] = &["50 mm", "2 in"];
 
-const fn practice(row: &'static str, of: &'static str, written: &'static [&'static str]) -> Limit {
-    Limit {
-        row,
-        of,
-        bound: Bound::Most,
-        general: Value {
-            written,
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }
-}
-
 /// A setting bed thicker than it can be and still hold.
 pub(crate) static BED_THICK: Rule = Rule {
     name: "bed-thick",
@@ -70,8 +57,18 @@ pub(crate) static BED_THICK: Rule = Rule {
             },
             regions: &[],
         },
-        practice("setts", "sand under setts", &["65 mm", "2 1/2 in"]),
-        practice("chips", "fine stone under pavers", &["75 mm", "3 in"]),
+        Limit::practice(
+            "setts",
+            "sand under setts",
+            Bound::Most,
+            &["65 mm", "2 1/2 in"],
+        ),
+        Limit::practice(
+            "chips",
+            "fine stone under pavers",
+            Bound::Most,
+            &["75 mm", "3 in"],
+        ),
         Limit {
             row: "brick",
             of: "mortar under brick",

@@ -7,19 +7,6 @@ use crate::rules::documents::{STONE_BED, UK_SAND_BED, bia_14a, bia_29};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::{Known, Source};
 
-const fn practice(row: &'static str, of: &'static str, written: &'static [&'static str]) -> Limit {
-    Limit {
-        row,
-        of,
-        bound: Bound::Least,
-        general: Value {
-            written,
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }
-}
-
 /// A setting bed too thin to take up unevenness.
 pub(crate) static BED_THIN: Rule = Rule {
     name: "bed-thin",
@@ -45,8 +32,18 @@ pub(crate) static BED_THIN: Rule = Rule {
                 },
             )],
         },
-        practice("setts", "sand under setts", &["25 mm", "1 in"]),
-        practice("chips", "fine stone under pavers", &["25 mm", "1 in"]),
+        Limit::practice(
+            "setts",
+            "sand under setts",
+            Bound::Least,
+            &["25 mm", "1 in"],
+        ),
+        Limit::practice(
+            "chips",
+            "fine stone under pavers",
+            Bound::Least,
+            &["25 mm", "1 in"],
+        ),
         Limit {
             row: "brick",
             of: "mortar under brick",

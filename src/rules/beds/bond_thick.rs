@@ -27,16 +27,12 @@ pub(crate) static BOND_THICK: Rule = Rule {
             },
             regions: &[],
         },
-        Limit {
-            row: "mixed",
-            of: "a slurry or bond coat mixed on site",
-            bound: Bound::Most,
-            general: Value {
-                written: &["6 mm", "1/4 in"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "mixed",
+            "a slurry or bond coat mixed on site",
+            Bound::Most,
+            &["6 mm", "1/4 in"],
+        ),
         Limit {
             row: "medium",
             of: "medium-bed mortar",

@@ -3,7 +3,7 @@
 use crate::findings::Severity;
 use crate::model::{Build, Surface};
 use crate::rules::construction::{Construction, loose_surfacing};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 
 /// Loose gravel that feet and wheels sink into.
@@ -14,16 +14,12 @@ pub(crate) static GRAVEL_DEEP: Rule = Rule {
     looks_at: "The depth of loose gravel or stone that is walked or driven on.",
     reason: "Loose stone does not lock: in a deep layer feet sink and wheels dig in.",
     remedy: "Lay 40 to 50 mm (1 1/2 to 2 in) of gravel, and make up the rest with compacted base.",
-    limits: &[Limit {
-        row: "plain",
-        of: "loose gravel",
-        bound: Bound::Most,
-        general: Value {
-            written: &["75 mm", "3 in"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "loose gravel",
+        Bound::Most,
+        &["75 mm", "3 in"],
+    )],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "\
 surface court

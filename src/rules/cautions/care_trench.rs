@@ -24,10 +24,7 @@ pub(crate) static CARE_TRENCH: Rule = Rule {
         row: "plain",
         of: "the depth of a trench that people go into as it is",
         bound: Bound::Most,
-        general: Value {
-            written: &["1.2 m", "4 ft"],
-            source: Source::COMMON_PRACTICE,
-        },
+        general: Value::practice(&["1.2 m", "4 ft"]),
         regions: &[(
             Region::Us,
             Value {

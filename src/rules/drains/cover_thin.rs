@@ -24,10 +24,7 @@ pub(crate) static COVER_THIN: Rule = Rule {
             row: "drive",
             of: "cover over a pipe under a drive or street",
             bound: Bound::Least,
-            general: Value {
-                written: &["450 mm", "18 in"],
-                source: Source::COMMON_PRACTICE,
-            },
+            general: Value::practice(&["450 mm", "18 in"]),
             regions: &[(
                 Region::Uk,
                 Value {
@@ -40,10 +37,7 @@ pub(crate) static COVER_THIN: Rule = Rule {
             row: "plain",
             of: "cover over a pipe elsewhere",
             bound: Bound::Least,
-            general: Value {
-                written: &["300 mm", "12 in"],
-                source: Source::COMMON_PRACTICE,
-            },
+            general: Value::practice(&["300 mm", "12 in"]),
             regions: &[
                 (
                     Region::Uk,

@@ -6,7 +6,6 @@ use crate::findings::{Finding, Severity};
 use crate::model::{Drain, DrainBody, DrainLine, Region};
 use crate::quantities::DrainFigures;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
-use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::compass_word;
 
@@ -23,10 +22,7 @@ pub(crate) static DRAIN_FLAT: Rule = Rule {
             row: "pipe",
             of: "the fall of a pipe of more than 65 mm",
             bound: Bound::Least,
-            general: Value {
-                written: &["1:100"],
-                source: Source::COMMON_PRACTICE,
-            },
+            general: Value::practice(&["1:100"]),
             regions: &[
                 (
                     Region::Us,
@@ -87,10 +83,7 @@ pub(crate) static DRAIN_FLAT: Rule = Rule {
             row: "trench",
             of: "the fall of a trench with a pipe",
             bound: Bound::Least,
-            general: Value {
-                written: &["0.5 %"],
-                source: Source::COMMON_PRACTICE,
-            },
+            general: Value::practice(&["0.5 %"]),
             regions: &[(
                 Region::Us,
                 Value {

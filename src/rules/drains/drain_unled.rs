@@ -4,7 +4,7 @@ use super::readable;
 use crate::findings::Severity;
 use crate::model::{Drain, DrainBody, DrainKind, Surface};
 use crate::quantities::{DrainFigures, share_led};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Number, Quantity};
 use crate::vocabulary::Term;
@@ -18,26 +18,18 @@ pub(crate) static DRAIN_UNLED: Rule = Rule {
     reason: "Water that is led nowhere fills the drain, then stands where it was meant to be kept out.",
     remedy: "Say where it leads with to: a drain by its name, or what takes the water in quotes; and let it end where that begins.",
     limits: &[
-        Limit {
-            row: "gap",
-            of: "the gap between the end of a drain and the next",
-            bound: Bound::Most,
-            general: Value {
-                written: &["150 mm", "6 in"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
-        Limit {
-            row: "share",
-            of: "the share of a surface's water that reaches the drain it names",
-            bound: Bound::Least,
-            general: Value {
-                written: &["90 %"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "gap",
+            "the gap between the end of a drain and the next",
+            Bound::Most,
+            &["150 mm", "6 in"],
+        ),
+        Limit::practice(
+            "share",
+            "the share of a surface's water that reaches the drain it names",
+            Bound::Least,
+            &["90 %"],
+        ),
     ],
     sources: &[
         Source::computed("the ends of the drains on the plan, and where the water runs"),

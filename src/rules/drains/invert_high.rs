@@ -4,7 +4,7 @@ use super::{readable, without_minus};
 use crate::findings::Severity;
 use crate::model::Drain;
 use crate::quantities::{Course, DrainFigures};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
@@ -16,16 +16,12 @@ pub(crate) static INVERT_HIGH: Rule = Rule {
     looks_at: "The invert at the end of a drain against that of the drain that it runs into, at that place; a drop into it is no fault.",
     reason: "Water does not run uphill: the upper drain stands full up to the lower one's invert.",
     remedy: "Raise the drain that comes in, or lower the one that it runs into.",
-    limits: &[Limit {
-        row: "plain",
-        of: "the rise from one drain into the next",
-        bound: Bound::Most,
-        general: Value {
-            written: &["3.2 mm", "1/8 in"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "the rise from one drain into the next",
+        Bound::Most,
+        &["3.2 mm", "1/8 in"],
+    )],
     sources: &[Source::computed("the inverts of the drains")],
     breaks: "\
 drain side-pipe

@@ -3,7 +3,7 @@
 
 use super::readable;
 use crate::findings::Severity;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
@@ -15,16 +15,12 @@ pub(crate) static INVERT_MISPLACED: Rule = Rule {
     looks_at: "How far the point of a stated invert lies from the drain on the plan.",
     reason: "A level taken beside the pipe is no level of the pipe: the whole run is then dug to a wrong depth.",
     remedy: "State the invert where the drain begins or ends, or at a point of it; look whether east and north are swapped.",
-    limits: &[Limit {
-        row: "plain",
-        of: "the distance of an invert's point from its drain",
-        bound: Bound::Most,
-        general: Value {
-            written: &["150 mm", "6 in"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "the distance of an invert's point from its drain",
+        Bound::Most,
+        &["150 mm", "6 in"],
+    )],
     sources: &[Source::computed("the line of the drain on the plan")],
     breaks: "\
 drain side-pipe

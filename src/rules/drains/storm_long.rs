@@ -18,10 +18,7 @@ pub(crate) static STORM_LONG: Rule = Rule {
         row: "plain",
         of: "how long the storm lasts by which pipes and channels are judged",
         bound: Bound::Most,
-        general: Value {
-            written: &["15 min"],
-            source: Source::COMMON_PRACTICE,
-        },
+        general: Value::practice(&["15 min"]),
         regions: &[(
             Region::Us,
             Value {

@@ -3,7 +3,7 @@
 use crate::findings::{Finding, Severity};
 use crate::model::{Drain, Region};
 use crate::quantities::SoakingGap;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity, show};
 
@@ -15,16 +15,12 @@ pub(crate) static STORM_SHORT: Rule = Rule {
     looks_at: "Whether the storm that fills a soakaway most is the longest one stated; in America, where nothing is let off for what soaks away meanwhile, how long that lasts.",
     reason: "While the longest storm stated fills it most, a longer one may fill it more still.",
     remedy: "State longer storms, a line each with its depth or rate and its duration, until one that is not the longest fills it most.",
-    limits: &[Limit {
-        row: "dry-well",
-        of: "the longest storm that an American dry well is sized on",
-        bound: Bound::Least,
-        general: Value {
-            written: &["24 h"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "dry-well",
+        "the longest storm that an American dry well is sized on",
+        Bound::Least,
+        &["24 h"],
+    )],
     sources: &[Source::second_hand(
         "BRE Digest 365, by engineers' calculation sheets",
         "durations from minutes to days; the largest need rules",

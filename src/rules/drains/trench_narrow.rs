@@ -4,7 +4,7 @@ use super::pipe_unsuited::is_collector;
 use super::readable;
 use crate::findings::Severity;
 use crate::model::DrainKind;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
@@ -16,16 +16,12 @@ pub(crate) static TRENCH_NARROW: Rule = Rule {
     looks_at: "How wide the trench of a pipe is: as wide as the pipe and what it is bedded in. Not of one that lies within what is dug for the paving.",
     reason: "No bucket, no chain and no spade digs so narrow: more is dug, carted and filled than the figures say, and a pipe in bare ground lies on stones.",
     remedy: "State what the pipe is bedded in, and how much of it lies round it.",
-    limits: &[Limit {
-        row: "plain",
-        of: "the width of the trench of a pipe",
-        bound: Bound::Least,
-        general: Value {
-            written: &["150 mm", "6 in"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "the width of the trench of a pipe",
+        Bound::Least,
+        &["150 mm", "6 in"],
+    )],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "\
 drain side-pipe

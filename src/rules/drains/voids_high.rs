@@ -3,7 +3,7 @@
 use super::readable;
 use crate::findings::Severity;
 use crate::materials::Kind;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 
 /// More room for water in stone than stone has.
@@ -14,16 +14,12 @@ pub(crate) static VOIDS_HIGH: Rule = Rule {
     looks_at: "The voids stated of the stone that a trench or a soakaway is filled with.",
     reason: "Clean stone is 30 to 40 % voids; only crates are nearly empty. Counted with more, a soakaway holds less than the sheet says and floods.",
     remedy: "State what the quarry gives for the stone, or fill with crates.",
-    limits: &[Limit {
-        row: "stone",
-        of: "voids of stone in a drain",
-        bound: Bound::Most,
-        general: Value {
-            written: &["45 %"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "stone",
+        "voids of stone in a drain",
+        Bound::Most,
+        &["45 %"],
+    )],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "\
 drain side-drain

@@ -34,16 +34,7 @@ pub(crate) static DRIVE_STEEP: Rule = Rule {
                 (Region::Au, ONE_IN_SIX),
             ],
         },
-        Limit {
-            row: "gravel",
-            of: "a drive of loose gravel",
-            bound: Bound::Most,
-            general: Value {
-                written: &["1:10"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice("gravel", "a drive of loose gravel", Bound::Most, &["1:10"]),
     ],
     sources: &[
         nhbc_external("10.2.6, drives no steeper than 1:6"),

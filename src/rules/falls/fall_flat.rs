@@ -11,7 +11,6 @@ use crate::rules::documents::{
 use crate::rules::{
     Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value, construction, slope,
 };
-use crate::sources::Source;
 
 const ONE_IN_EIGHTY: Value = Value {
     written: &["1:80"],
@@ -52,34 +51,14 @@ pub(crate) static FALL_FLAT: Rule = Rule {
             of: "paving in general",
             bound: Bound::Least,
             general: ONE_IN_EIGHTY,
-            regions: &[
-                (
-                    Region::Us,
-                    Value {
-                        written: &["1 %"],
-                        source: Source::COMMON_PRACTICE,
-                    },
-                ),
-                BRITISH,
-                BORROWED,
-            ],
+            regions: &[(Region::Us, Value::practice(&["1 %"])), BRITISH, BORROWED],
         },
         Limit {
             row: "drive",
             of: "drives",
             bound: Bound::Least,
             general: ONE_IN_EIGHTY,
-            regions: &[
-                (
-                    Region::Us,
-                    Value {
-                        written: &["1 %"],
-                        source: Source::COMMON_PRACTICE,
-                    },
-                ),
-                BRITISH,
-                AUSTRALIAN,
-            ],
+            regions: &[(Region::Us, Value::practice(&["1 %"])), BRITISH, AUSTRALIAN],
         },
         Limit {
             row: "walk",
@@ -87,13 +66,7 @@ pub(crate) static FALL_FLAT: Rule = Rule {
             bound: Bound::Least,
             general: ONE_IN_A_HUNDRED,
             regions: &[
-                (
-                    Region::Us,
-                    Value {
-                        written: &["1 %"],
-                        source: Source::COMMON_PRACTICE,
-                    },
-                ),
+                (Region::Us, Value::practice(&["1 %"])),
                 (Region::Uk, ONE_IN_A_HUNDRED),
                 (Region::Au, ONE_IN_A_HUNDRED),
             ],

@@ -33,16 +33,12 @@ pub(crate) static FALL_STEEP: Rule = Rule {
             },
             regions: &[],
         },
-        Limit {
-            row: "seating",
-            of: "paving with tables and chairs",
-            bound: Bound::Most,
-            general: Value {
-                written: &["1:30"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "seating",
+            "paving with tables and chairs",
+            Bound::Most,
+            &["1:30"],
+        ),
     ],
     sources: &[WALKING_SURFACES, Source::COMMON_PRACTICE],
     breaks: "\

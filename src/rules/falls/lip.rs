@@ -37,16 +37,12 @@ pub(crate) static LIP: Rule = Rule {
             },
             regions: &[],
         },
-        Limit {
-            row: "loose",
-            of: "the difference in level beside loose gravel",
-            bound: Bound::Most,
-            general: Value {
-                written: &["25 mm", "1 in"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "loose",
+            "the difference in level beside loose gravel",
+            Bound::Most,
+            &["25 mm", "1 in"],
+        ),
         Limit {
             row: "step",
             of: "the difference in level that makes a step",

@@ -3,7 +3,7 @@
 use super::fall_missing::is_exempt;
 use crate::findings::Severity;
 use crate::model::Surface;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, slope};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
@@ -16,26 +16,18 @@ pub(crate) static OUTFALL_HIGH: Rule = Rule {
     reason: "Water does not run uphill: it stands along the low edge and washes the bed onto the paving.",
     remedy: "Raise the paving, ease the fall, grade the ground down, or take the water off in a channel; where the ground slopes, say so with falling.",
     limits: &[
-        Limit {
-            row: "slight",
-            of: "a low edge below the ground beside it, before grading is worth a word",
-            bound: Bound::Most,
-            general: Value {
-                written: &["90 mm", "3 1/2 in"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
-        Limit {
-            row: "plain",
-            of: "a low edge below the ground beside it",
-            bound: Bound::Most,
-            general: Value {
-                written: &["200 mm", "8 in"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "slight",
+            "a low edge below the ground beside it, before grading is worth a word",
+            Bound::Most,
+            &["90 mm", "3 1/2 in"],
+        ),
+        Limit::practice(
+            "plain",
+            "a low edge below the ground beside it",
+            Bound::Most,
+            &["200 mm", "8 in"],
+        ),
     ],
     sources: &[
         Source::computed("the levels of the spec itself"),

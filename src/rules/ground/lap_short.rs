@@ -2,7 +2,7 @@
 
 use crate::findings::Severity;
 use crate::model::{Build, Layer, Surface};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::vocabulary::Role;
 
@@ -15,26 +15,13 @@ pub(crate) static LAP_SHORT: Rule = Rule {
     reason: "Stone pushes short laps of fabric apart and the ground comes up between; mesh that laps less than a square hands no pull on.",
     remedy: "Lap the sheets farther.",
     limits: &[
-        Limit {
-            row: "fabric",
-            of: "the lap of a fabric",
-            bound: Bound::Least,
-            general: Value {
-                written: &["300 mm", "12 in"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
-        Limit {
-            row: "mesh",
-            of: "the lap of mesh",
-            bound: Bound::Least,
-            general: Value {
-                written: &["150 mm", "6 in"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "fabric",
+            "the lap of a fabric",
+            Bound::Least,
+            &["300 mm", "12 in"],
+        ),
+        Limit::practice("mesh", "the lap of mesh", Bound::Least, &["150 mm", "6 in"]),
     ],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "\

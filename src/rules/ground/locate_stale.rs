@@ -3,7 +3,7 @@
 use crate::findings::Severity;
 use crate::quantities::LOCATE_SERVICES;
 use crate::rules::work::first_dig;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Day, Dimension, Quantity};
 
@@ -15,16 +15,12 @@ pub(crate) static LOCATE_STALE: Rule = Rule {
     looks_at: "The days from when buried services were located to the first dig of the schedule; without one to the date of the spec or, where it has none, to today. An error where the dig begins before they are located.",
     reason: "Marks wash out, tickets run out, and somebody else may have dug there since.",
     remedy: "Have services located again just before the dig, and state the new date.",
-    limits: &[Limit {
-        row: "plain",
-        of: "the days since services were located",
-        bound: Bound::Most,
-        general: Value {
-            written: &["28 days"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "the days since services were located",
+        Bound::Most,
+        &["28 days"],
+    )],
     sources: &[LOCATE_SERVICES, Source::COMMON_PRACTICE],
     breaks: "\
 job \"Example court\"

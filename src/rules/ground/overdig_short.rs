@@ -43,16 +43,12 @@ pub(crate) static OVERDIG_SHORT: Rule = Rule {
             },
             regions: &[(Region::Uk, BORROWED), (Region::Au, BORROWED)],
         },
-        Limit {
-            row: "surfacing",
-            of: "the base of a drive of gravel or asphalt past edges that nothing holds",
-            bound: Bound::Least,
-            general: Value {
-                written: &["150 mm", "6 in"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "surfacing",
+            "the base of a drive of gravel or asphalt past edges that nothing holds",
+            Bound::Least,
+            &["150 mm", "6 in"],
+        ),
     ],
     sources: &[
         icpi_tolerances("base past the edge"),

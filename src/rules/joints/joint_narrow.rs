@@ -45,18 +45,12 @@ pub(crate) static JOINT_NARROW: Rule = Rule {
         least(
             "brick",
             "mortar between bricks",
-            Value {
-                written: &["6 mm", "1/4 in"],
-                source: Source::COMMON_PRACTICE,
-            },
+            Value::practice(&["6 mm", "1/4 in"]),
         ),
         least(
             "stone",
             "mortar between slabs",
-            Value {
-                written: &["5 mm", "3/16 in"],
-                source: Source::COMMON_PRACTICE,
-            },
+            Value::practice(&["5 mm", "3/16 in"]),
         ),
     ],
     sources: &[

@@ -45,26 +45,17 @@ pub(crate) static JOINT_WIDE: Rule = Rule {
         most(
             "flags",
             "plain sand between flags",
-            Value {
-                written: &["13 mm", "1/2 in"],
-                source: Source::COMMON_PRACTICE,
-            },
+            Value::practice(&["13 mm", "1/2 in"]),
         ),
         most(
             "brick",
             "mortar between bricks",
-            Value {
-                written: &["13 mm", "1/2 in"],
-                source: Source::COMMON_PRACTICE,
-            },
+            Value::practice(&["13 mm", "1/2 in"]),
         ),
         most(
             "stone",
             "mortar between slabs",
-            Value {
-                written: &["25 mm", "1 in"],
-                source: Source::COMMON_PRACTICE,
-            },
+            Value::practice(&["25 mm", "1 in"]),
         ),
     ],
     sources: &[

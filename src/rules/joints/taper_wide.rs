@@ -46,10 +46,7 @@ pub(crate) static TAPER_WIDE: Rule = Rule {
             row: "tight",
             of: "the joint at the tighter side of a course",
             bound: Bound::Least,
-            general: Value {
-                written: &["1 mm", "1/32 in"],
-                source: Source::COMMON_PRACTICE,
-            },
+            general: Value::practice(&["1 mm", "1/32 in"]),
             regions: &[(
                 Region::Uk,
                 Value {

@@ -2,7 +2,7 @@
 
 use crate::findings::Severity;
 use crate::model::{LevelAt, Surface};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
@@ -14,16 +14,12 @@ pub(crate) static DOOR_MISPLACED: Rule = Rule {
     looks_at: "How far the point of a stated door lies from the edges of the surface; a deep reveal is no fault.",
     reason: "The step at a door is judged by the level there: at a wrong point a step that is too deep goes unnoticed.",
     remedy: "State the door at a point of the wall, or at the edge by its name; look whether east and north are swapped.",
-    limits: &[Limit {
-        row: "plain",
-        of: "the distance of a door from the edge of the paving",
-        bound: Bound::Most,
-        general: Value {
-            written: &["600 mm", "24 in"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "the distance of a door from the edge of the paving",
+        Bound::Most,
+        &["600 mm", "24 in"],
+    )],
     sources: &[Source::computed("the outline of the surface")],
     breaks: "\
 surface court

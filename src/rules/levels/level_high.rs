@@ -8,7 +8,6 @@ use crate::model::{Region, Stated, Surface, Walls};
 use crate::rules::documents::{AS_3700, IRC_FOUNDATION, IRC_VENEER, NCC_SLAB_FLOOR, nhbc_external};
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value, slope};
-use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Term;
 
@@ -21,13 +20,7 @@ const BELOW_DAMP_COURSE: Value = Value {
 };
 
 /// Below an American threshold.
-const AMERICAN: (Region, Value) = (
-    Region::Us,
-    Value {
-        written: &["13 mm", "1/2 in"],
-        source: Source::COMMON_PRACTICE,
-    },
-);
+const AMERICAN: (Region, Value) = (Region::Us, Value::practice(&["13 mm", "1/2 in"]));
 
 const fn australian(written: &'static [&'static str]) -> (Region, Value) {
     (
@@ -52,10 +45,7 @@ pub(crate) static LEVEL_HIGH: Rule = Rule {
             row: "plain",
             of: "paving below the floor, where no damp course is stated",
             bound: Bound::Least,
-            general: Value {
-                written: SIX_INCHES,
-                source: Source::COMMON_PRACTICE,
-            },
+            general: Value::practice(SIX_INCHES),
             regions: &[
                 AMERICAN,
                 (
@@ -71,10 +61,7 @@ pub(crate) static LEVEL_HIGH: Rule = Rule {
             row: "floor-level",
             of: "paving that does not fall away below the floor, where no damp course is stated",
             bound: Bound::Least,
-            general: Value {
-                written: SIX_INCHES,
-                source: Source::COMMON_PRACTICE,
-            },
+            general: Value::practice(SIX_INCHES),
             regions: &[
                 AMERICAN,
                 (
@@ -86,16 +73,12 @@ pub(crate) static LEVEL_HIGH: Rule = Rule {
                 ),
             ],
         },
-        Limit {
-            row: "garage",
-            of: "a drive below the floor at a garage door, where no damp course is stated",
-            bound: Bound::Least,
-            general: Value {
-                written: &["13 mm", "1/2 in"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "garage",
+            "a drive below the floor at a garage door, where no damp course is stated",
+            Bound::Least,
+            &["13 mm", "1/2 in"],
+        ),
         Limit {
             row: "damp-course",
             of: "paving below the damp course",

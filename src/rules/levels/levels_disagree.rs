@@ -4,7 +4,7 @@ use super::{SAME_LEVEL, restated};
 use crate::findings::{Place, Severity};
 use crate::geometry::Plane;
 use crate::model::{Level, LevelAt, Surface};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 
@@ -16,16 +16,12 @@ pub(crate) static LEVELS_DISAGREE: Rule = Rule {
     looks_at: "A stated level against what the surface's other levels and its fall come to at the same place; an invert of a drain against its fall and its other inverts.",
     reason: "Only one of the two can be built, and nobody on site can tell which.",
     remedy: "Work the odd one out again, or leave it out.",
-    limits: &[Limit {
-        row: "plain",
-        of: "the difference of two levels stated for one place",
-        bound: Bound::Most,
-        general: Value {
-            written: &["3.2 mm", "1/8 in"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "the difference of two levels stated for one place",
+        Bound::Most,
+        &["3.2 mm", "1/8 in"],
+    )],
     sources: &[Source::computed("the levels of the spec itself")],
     breaks: "\
 surface court

@@ -5,7 +5,7 @@ use crate::materials::Kind;
 use crate::model::{Material, Sold};
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::documents::BAG_YIELDS;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Number, Quantity};
 
@@ -18,26 +18,18 @@ pub(crate) static BAG_MASS: Rule = Rule {
     reason: "Bags are counted by what is in one; a wrong figure leaves the job short or buries it in bags.",
     remedy: "Check mass and yield as printed on the bag.",
     limits: &[
-        Limit {
-            row: "plain",
-            of: "how far the mass of a bag may be from its yield times the density",
-            bound: Bound::Most,
-            general: Value {
-                written: &["15 %"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
-        Limit {
-            row: "light",
-            of: "a bag of sand, stone or binder",
-            bound: Bound::Least,
-            general: Value {
-                written: &["2 kg", "4 lb"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "plain",
+            "how far the mass of a bag may be from its yield times the density",
+            Bound::Most,
+            &["15 %"],
+        ),
+        Limit::practice(
+            "light",
+            "a bag of sand, stone or binder",
+            Bound::Least,
+            &["2 kg", "4 lb"],
+        ),
     ],
     sources: &[BAG_YIELDS, Source::COMMON_PRACTICE],
     breaks: "surface court

@@ -39,13 +39,7 @@ pub(crate) static MIX_LEAN: Rule = Rule {
                 written: &["5"],
                 source: FLOOR_MORTAR,
             },
-            regions: &[(
-                Region::Uk,
-                Value {
-                    written: &["6"],
-                    source: Source::COMMON_PRACTICE,
-                },
-            )],
+            regions: &[(Region::Uk, Value::practice(&["6"]))],
         },
         most(
             "kerb",

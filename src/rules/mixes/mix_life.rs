@@ -25,16 +25,12 @@ pub(crate) static MIX_LIFE: Rule = Rule {
             },
             regions: &[],
         },
-        Limit {
-            row: "lime",
-            of: "mortar of hydraulic lime from mixing to laying",
-            bound: Bound::Most,
-            general: Value {
-                written: &["24 h"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "lime",
+            "mortar of hydraulic lime from mixing to laying",
+            Bound::Most,
+            &["24 h"],
+        ),
     ],
     sources: &[C270_LIFE, Source::COMMON_PRACTICE],
     breaks: "surface court

@@ -2,27 +2,9 @@
 
 use crate::findings::Severity;
 use crate::model::{Mix, MixUse, Stated};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::Quantity;
-
-const fn common(
-    row: &'static str,
-    of: &'static str,
-    bound: Bound,
-    written: &'static [&'static str],
-) -> Limit {
-    Limit {
-        row,
-        of,
-        bound,
-        general: Value {
-            written,
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }
-}
 
 /// Water or air that no mix has.
 pub(crate) static MIX_ODD: Rule = Rule {
@@ -33,25 +15,25 @@ pub(crate) static MIX_ODD: Rule = Rule {
     reason: "Water and air set what the mix makes, and so every order for it. 6 for 0.6 makes ten times the water.",
     remedy: "Check the figure: 0.4 to 0.6 is common for concrete, 0.6 to 1.2 for mortar, and under 20 % of air.",
     limits: &[
-        common(
+        Limit::practice(
             "water-most",
             "water to cement by mass",
             Bound::Most,
             &["1.5"],
         ),
-        common(
+        Limit::practice(
             "water-least",
             "water to cement by mass",
             Bound::Least,
             &["0.25"],
         ),
-        common(
+        Limit::practice(
             "slab-water-most",
             "water to cement by mass in concrete",
             Bound::Most,
             &["0.8"],
         ),
-        common("voids", "air in a mix", Bound::Most, &["30 %"]),
+        Limit::practice("voids", "air in a mix", Bound::Most, &["30 %"]),
     ],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "mix bed-mix

@@ -4,7 +4,7 @@ use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::model::Material;
 use crate::rules::construction::is_in_checked_file;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Number, Quantity};
 use crate::vocabulary::Term;
@@ -17,16 +17,12 @@ pub(crate) static PRICE_ODD: Rule = Rule {
     looks_at: "The price of sand and stone by weight, in whatever money.",
     reason: "£24 a kilogram instead of a ton is a thousand times the cost.",
     remedy: "Check what the price is for: a ton, a bag, a kilogram.",
-    limits: &[Limit {
-        row: "plain",
-        of: "what a kilogram of sand or stone costs",
-        bound: Bound::Most,
-        general: Value {
-            written: &["3"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "what a kilogram of sand or stone costs",
+        Bound::Most,
+        &["3"],
+    )],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "material crushed-stone
   sold         by t

@@ -3,7 +3,7 @@
 use crate::findings::{Place, Severity};
 use crate::model::{Build, Layer, Stated, Substance, Surface};
 use crate::rules::documents::{NAVY_WASTE, STONE_YARDS};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::Quantity;
 use crate::vocabulary::Role;
@@ -16,16 +16,12 @@ pub(crate) static WASTE_ODD: Rule = Rule {
     looks_at: "The waste of layers, borders and joints, given there or with the material or mix: over 30 %, given twice, or left out for paving and for mortar in beds and joints.",
     reason: "Paving is cut and broken and mortar is left in the barrow: an order with no waste runs short. Given twice, nobody knows which counts.",
     remedy: "Give one: 5 to 10 % for pavers, 10 to 25 % for irregular stone, 10 to 20 % for mortar.",
-    limits: &[Limit {
-        row: "plain",
-        of: "waste of anything that is ordered",
-        bound: Bound::Most,
-        general: Value {
-            written: &["30 %"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "waste of anything that is ordered",
+        Bound::Most,
+        &["30 %"],
+    )],
     sources: &[NAVY_WASTE, STONE_YARDS, Source::COMMON_PRACTICE],
     breaks: "build sand-set
   paving       concrete-paver, 60 mm, waste «40 %»

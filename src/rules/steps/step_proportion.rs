@@ -24,10 +24,7 @@ pub(crate) static STEP_PROPORTION: Rule = Rule {
             row: "least",
             of: "two risers and a going",
             bound: Bound::Least,
-            general: Value {
-                written: &["610 mm", "24 in"],
-                source: Source::COMMON_PRACTICE,
-            },
+            general: Value::practice(&["610 mm", "24 in"]),
             regions: &[
                 (
                     Region::Uk,
@@ -49,10 +46,7 @@ pub(crate) static STEP_PROPORTION: Rule = Rule {
             row: "most",
             of: "two risers and a going",
             bound: Bound::Most,
-            general: Value {
-                written: &["686 mm", "27 in"],
-                source: Source::COMMON_PRACTICE,
-            },
+            general: Value::practice(&["686 mm", "27 in"]),
             regions: &[
                 (
                     Region::Uk,

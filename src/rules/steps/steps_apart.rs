@@ -6,7 +6,7 @@ use crate::findings::Severity;
 use crate::geometry::{Edge, Point};
 use crate::model::{Ending, Stated, Steps, Surface};
 use crate::quantities::Flight;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 
 /// So far past a riser's line, in metres, it is seen what lies there.
@@ -20,16 +20,12 @@ pub(crate) static STEPS_APART: Rule = Rule {
     looks_at: "How far the foot and the top of a flight lie from the surfaces that it names, on which side of the flight they lie, and how much of its top leads past the one above.",
     reason: "A flight in the wrong place, or climbing the wrong way, takes its levels and its dig from the wrong ground.",
     remedy: "Look at where the flight stands, and at which way it climbs.",
-    limits: &[Limit {
-        row: "plain",
-        of: "an end of a flight away from the surface that it names, or how much of its top leads past it",
-        bound: Bound::Most,
-        general: Value {
-            written: &["300 mm", "12 in"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "an end of a flight away from the surface that it names, or how much of its top leads past it",
+        Bound::Most,
+        &["300 mm", "12 in"],
+    )],
     sources: &[
         Source::computed(
             "the shortest way from the middle of a riser's line to the outline, and the stretch of the line with no surface behind it",

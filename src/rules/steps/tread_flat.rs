@@ -2,7 +2,7 @@
 
 use super::treads;
 use crate::findings::{Fix, Severity};
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value, slope};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, slope};
 use crate::sources::Source;
 use crate::vocabulary::entry;
 
@@ -14,16 +14,12 @@ pub(crate) static TREAD_FLAT: Rule = Rule {
     looks_at: "The fall of the treads to their front, stated or left out.",
     reason: "Water stands on a level tread, soaks its bed and freezes where people put their feet.",
     remedy: "Lay each tread to a fall of 1:60 (1/4 in per ft) to its front.",
-    limits: &[Limit {
-        row: "plain",
-        of: "the fall of a tread to its front",
-        bound: Bound::Least,
-        general: Value {
-            written: &["1:100"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "the fall of a tread to its front",
+        Bound::Least,
+        &["1:100"],
+    )],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "\
 steps garden-steps

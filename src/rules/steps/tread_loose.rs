@@ -3,7 +3,7 @@
 use super::treads;
 use crate::findings::Severity;
 use crate::rules::construction::Binding;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 
 /// Thin treads on a bed that gives.
@@ -14,16 +14,12 @@ pub(crate) static TREAD_LOOSE: Rule = Rule {
     looks_at: "Treads on a bed of sand or stone that nothing binds, by their thickness: a block that is a step by itself lies by its weight.",
     reason: "The foot comes down on the front edge: a thin tread on sand rocks, slides forward and lets its bed wash out.",
     remedy: "Bed the treads in mortar, or use blocks the whole height of a step.",
-    limits: &[Limit {
-        row: "plain",
-        of: "a tread on sand or stone",
-        bound: Bound::Least,
-        general: Value {
-            written: &["100 mm", "4 in"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "a tread on sand or stone",
+        Bound::Least,
+        &["100 mm", "4 in"],
+    )],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "\
 steps garden-steps

@@ -24,10 +24,7 @@ pub(crate) static TREAD_STEEP: Rule = Rule {
         row: "plain",
         of: "the fall of a tread to its front",
         bound: Bound::Most,
-        general: Value {
-            written: &["1:40"],
-            source: Source::COMMON_PRACTICE,
-        },
+        general: Value::practice(&["1:40"]),
         regions: &[(
             Region::Us,
             Value {

@@ -28,16 +28,12 @@ pub(crate) const ONE_PERSON: Limit = Limit {
 };
 
 /// What several people lift.
-pub(crate) const BY_HAND: Limit = Limit {
-    row: "team",
-    of: "a piece that people lift without plant",
-    bound: Bound::Most,
-    general: Value {
-        written: &["68 kg", "150 lb"],
-        source: Source::COMMON_PRACTICE,
-    },
-    regions: &[],
-};
+pub(crate) const BY_HAND: Limit = Limit::practice(
+    "team",
+    "a piece that people lift without plant",
+    Bound::Most,
+    &["68 kg", "150 lb"],
+);
 
 /// A single piece too heavy for one person.
 pub(crate) static LIFT_HEAVY: Rule = Rule {

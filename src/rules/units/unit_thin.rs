@@ -39,16 +39,12 @@ pub(crate) static UNIT_THIN: Rule = Rule {
                 },
             )],
         },
-        Limit {
-            row: "foot-au",
-            of: "pavers for foot traffic in Australia",
-            bound: Bound::Least,
-            general: Value {
-                written: &["40 mm"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "foot-au",
+            "pavers for foot traffic in Australia",
+            Bound::Least,
+            &["40 mm"],
+        ),
         Limit {
             row: "street",
             of: "pavers for streets",
@@ -63,10 +59,7 @@ pub(crate) static UNIT_THIN: Rule = Rule {
             row: "clay",
             of: "clay pavers for foot traffic and private drives",
             bound: Bound::Least,
-            general: Value {
-                written: &["50 mm", "2 in"],
-                source: Source::COMMON_PRACTICE,
-            },
+            general: Value::practice(&["50 mm", "2 in"]),
             regions: &[(
                 Region::Us,
                 Value {
@@ -75,13 +68,24 @@ pub(crate) static UNIT_THIN: Rule = Rule {
                 },
             )],
         },
-        practice(
+        Limit::practice(
             "clay-street",
             "clay pavers for streets",
+            Bound::Least,
             &["65 mm", "2 5/8 in"],
         ),
-        practice("sett", "setts for foot traffic", &["50 mm", "2 in"]),
-        practice("sett-drive", "setts that cars drive on", &["75 mm", "3 in"]),
+        Limit::practice(
+            "sett",
+            "setts for foot traffic",
+            Bound::Least,
+            &["50 mm", "2 in"],
+        ),
+        Limit::practice(
+            "sett-drive",
+            "setts that cars drive on",
+            Bound::Least,
+            &["75 mm", "3 in"],
+        ),
     ],
     sources: &[
         icpi_tolerances("least paver thickness"),
@@ -105,19 +109,6 @@ pub(crate) static UNIT_THIN: Rule = Rule {
     ),
     check: Check::Units(check),
 };
-
-const fn practice(row: &'static str, of: &'static str, written: &'static [&'static str]) -> Limit {
-    Limit {
-        row,
-        of,
-        bound: Bound::Least,
-        general: Value {
-            written,
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }
-}
 
 /// American clay pavers.
 const CLAY_PAVERS: Source = Source::memory(

@@ -10,13 +10,6 @@ use crate::vocabulary::Term;
 
 /// What the largest tippers of a region bring: articulated ones of 28 t in
 /// Britain, a truck and dog of 32 t in Australia, a semi in America.
-const fn common(written: &'static [&'static str]) -> Value {
-    Value {
-        written,
-        source: Source::COMMON_PRACTICE,
-    }
-}
-
 /// A load that no truck brings.
 pub(crate) static DELIVERY_LARGE: Rule = Rule {
     name: "delivery-large",
@@ -35,8 +28,8 @@ pub(crate) static DELIVERY_LARGE: Rule = Rule {
                 source: TRUCKS,
             },
             regions: &[
-                (Region::Uk, common(&["18 m3"])),
-                (Region::Au, common(&["21 m3"])),
+                (Region::Uk, Value::practice(&["18 m3"])),
+                (Region::Au, Value::practice(&["21 m3"])),
             ],
         },
         Limit {
@@ -48,9 +41,9 @@ pub(crate) static DELIVERY_LARGE: Rule = Rule {
                 source: TRUCKS,
             },
             regions: &[
-                (Region::Us, common(&["24 ton"])),
-                (Region::Uk, common(&["29 t"])),
-                (Region::Au, common(&["33 t"])),
+                (Region::Us, Value::practice(&["24 ton"])),
+                (Region::Uk, Value::practice(&["29 t"])),
+                (Region::Au, Value::practice(&["33 t"])),
             ],
         },
     ],

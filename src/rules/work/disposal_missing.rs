@@ -3,7 +3,7 @@
 use crate::findings::Severity;
 use crate::quantities::loose_spoil_m3;
 use crate::rules::wording::has_word;
-use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Term;
@@ -16,16 +16,12 @@ pub(crate) static DISPOSAL_MISSING: Rule = Rule {
     looks_at: "The loose spoil that a job takes away, where its budget states no disposal and no item or hire that is called after it.",
     reason: "Getting rid of the spoil is often dearer than the stone that takes its place, and is the item most often forgotten.",
     remedy: "State what it costs, as in disposal £38/m3 or per load; where it stays on site, an item of no price says so.",
-    limits: &[Limit {
-        row: "plain",
-        of: "spoil that nobody pays for",
-        bound: Bound::Most,
-        general: Value {
-            written: &["0.5 m3", "0.65 cu yd"],
-            source: Source::COMMON_PRACTICE,
-        },
-        regions: &[],
-    }],
+    limits: &[Limit::practice(
+        "plain",
+        "spoil that nobody pays for",
+        Bound::Most,
+        &["0.5 m3", "0.65 cu yd"],
+    )],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "«budget»
   contingency  10 %

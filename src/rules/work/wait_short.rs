@@ -38,16 +38,12 @@ pub(crate) static WAIT_SHORT: Rule = Rule {
             },
             regions: &[],
         },
-        Limit {
-            row: "kerbs",
-            of: "concrete of an edging before paving is laid against it, at 20 °C",
-            bound: Bound::Least,
-            general: Value {
-                written: &["12 h"],
-                source: Source::COMMON_PRACTICE,
-            },
-            regions: &[],
-        },
+        Limit::practice(
+            "kerbs",
+            "concrete of an edging before paving is laid against it, at 20 °C",
+            Bound::Least,
+            &["12 h"],
+        ),
         Limit {
             row: "lime",
             of: "mortar of hydraulic lime before it is worked on, at 20 °C",
