@@ -61,7 +61,7 @@ surface court
   fall         1:50 away from house
 ",
     ),
-    check: Check::Surface(check),
+    check: Check::SurfaceAndJob(check, at_none),
 };
 
 /// What people call an edge along the building by. A garden wall has a name
@@ -91,35 +91,31 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if surface.entry("meets").is_some() || context.is_misread(surface.section) {
         return;
     }
-    if let Some(finding) = at_building(context, surface) {
-        found.add(finding);
-        return;
-    }
+    let finding = at_building(surface).or_else(|| along_building(surface));
+    found.findings.extend(finding);
+}
+
+/// A surface with an edge that is called after the building.
+fn along_building(surface: &Surface) -> Option<Finding> {
     let alone = surface
         .sides
         .iter()
         .filter(|side| side.contact == Contact::Free);
     let mut names = alone.map(|side| surface.edge_name(side.edge));
-    let Some(name) = names.find(|name| is_of_building(name)) else {
-        found.findings.extend(at_none(context, surface));
-        return;
-    };
+    let name = names.find(|name| is_of_building(name))?;
     let message = format!(
         "does {name} stand against the building? Till you say so, the level, the fall and the joint there go unchecked"
     );
     let place = surface.name.place;
     let entry = format!("\n  {}", entry("meets", &name));
     let title = format!("Add `meets {name}`");
-    found.add(
-        MEETS_MISSING
-            .finding(place, message)
-            .fix(Fix::judged(title, place.end(), entry)),
-    );
+    let finding = MEETS_MISSING.finding(place, message);
+    Some(finding.fix(Fix::judged(title, place.end(), entry)))
 }
 
 /// A surface of which something tells that it stands against the building, and
 /// that says of no edge that it does.
-fn at_building(context: &Context<'_>, surface: &Surface) -> Option<Finding> {
+fn at_building(surface: &Surface) -> Option<Finding> {
     let named = surface
         .entry("isolation-joint")
         .map(|place| (place, "a joint against the building"));
@@ -129,7 +125,7 @@ fn at_building(context: &Context<'_>, surface: &Surface) -> Option<Finding> {
         .sides
         .iter()
         .any(|side| matches!(side.contact, Contact::Surface(_)));
-    if borders_other && door.is_none() || context.is_misread(surface.section) {
+    if borders_other && door.is_none() {
         return None;
     }
     let message = format!(
@@ -144,9 +140,9 @@ fn at_building(context: &Context<'_>, surface: &Surface) -> Option<Finding> {
     })
 }
 
-/// The first surface of a job that gives levels of a building and says of no
-/// surface that it stands there.
-fn at_none(context: &Context<'_>, surface: &Surface) -> Option<Finding> {
+/// A job that gives levels of a building and says of no surface that it stands
+/// there: told at its first surface with a level.
+fn at_none(context: &Context<'_>, found: &mut Found) {
     let site = &context.job.site;
     let of_building = [
         &site.damp_course,
@@ -154,20 +150,23 @@ fn at_none(context: &Context<'_>, surface: &Surface) -> Option<Finding> {
         &site.vents,
         &site.weep_holes,
     ];
-    let stated = of_building.into_iter().flatten().next()?;
-    let mut all = context.all_surfaces().iter();
-    let first = all.clone().find(|own| !own.levels.is_empty())?;
+    let Some(stated) = of_building.into_iter().flatten().next() else {
+        return;
+    };
+    let mut all = context.job.surfaces.iter();
+    let Some(surface) = all.clone().find(|own| !own.levels.is_empty()) else {
+        return;
+    };
     let is_met = all.any(|own| !own.meets.is_empty() || own.entry("meets").is_some());
-    let is_its = site
-        .datum
-        .as_ref()
-        .is_some_and(|datum| datum.place == stated.place);
-    if is_met || is_its || first.index != surface.index {
-        return None;
+    let datum = site.datum.as_ref();
+    let is_its = datum.is_some_and(|datum| datum.place == stated.place);
+    let is_told = at_building(surface).is_some() || along_building(surface).is_some();
+    if is_met || is_its || is_told || context.is_misread(surface.section) {
+        return;
     }
     let message = "the building's levels are given, and no surface meets it: if one does, say so, as in meets north, or the level, the fall and the joint there go unchecked";
     let finding = MEETS_MISSING.finding(surface.name.place, message);
-    Some(finding.related(stated.place, "a level of the building"))
+    found.add(finding.related(stated.place, "a level of the building"));
 }
 
 fn is_of_building(name: &str) -> bool {
