@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::acceptance::{ACCEPT_EXPIRED, ACCEPT_FIRM, ACCEPT_IDLE, ACCEPT_REASONLESS, ACCEPT_WIDE};
 use super::standard::{unknown_rule, wrong_dimension};
+use super::wording::counted_days;
 use super::{Bound, Context, JobFindings, Rule, families, weight};
 use crate::findings::{Acceptance, Finding, Fix, Place, Severity};
 use crate::model::{Accept, literal};
@@ -224,7 +225,7 @@ fn runs_out_soon(accept: &Accept, days_left: Option<i64>) -> Option<Finding> {
     let days = days_left.filter(|days| *days <= NEAR_ITS_END)?;
     let when = match days {
         0 => "today".to_owned(),
-        days => format!("on {}, in {}", until(accept), in_days(days)),
+        days => format!("on {}, in {}", until(accept), counted_days(days)),
     };
     let message = format!("the acceptance of {} runs out {when}", accept.rule.value);
     Some(
@@ -232,13 +233,6 @@ fn runs_out_soon(accept: &Accept, days_left: Option<i64>) -> Option<Finding> {
             .finding(accept.place, message)
             .severity(Severity::Advisory),
     )
-}
-
-fn in_days(days: i64) -> String {
-    match days {
-        1 => "1 day".to_owned(),
-        days => format!("{days} days"),
-    }
 }
 
 /// An acceptance that takes nothing. Where the text cannot be read it is not

@@ -27,6 +27,14 @@ pub(crate) fn as_written(quantity: &Quantity, context: &Context<'_>) -> Option<S
         .then_some(shown)
 }
 
+/// So many days, in words.
+pub(crate) fn counted_days(days: i64) -> String {
+    match days {
+        1 => "1 day".to_owned(),
+        _ => format!("{days} days"),
+    }
+}
+
 /// The words of a text in small letters; they end at whatever is no letter,
 /// digit or apostrophe.
 pub(crate) fn words(text: &str) -> Vec<String> {

@@ -5,7 +5,7 @@ use super::dimensions::is_rounding;
 use super::ground::Ground;
 use crate::drawing::display_list::{Extents, Layer};
 use crate::drawing::font::Face;
-use crate::drawing::labels::{Label, room};
+use crate::drawing::labels::{CORNERS_FIRST, Label, room};
 use crate::drawing::legend::{centred, level_mark};
 use crate::drawing::lettering::{self, LABEL};
 use crate::drawing::measure;
@@ -187,16 +187,7 @@ fn tell(canvas: &mut Canvas, spot: &Spot, outline: &Outline) {
     let half = room(&label);
     let mut places: Vec<(bool, f64, Point)> = Vec::new();
     for far in [1.7, 3.0, 5.0] {
-        for (x, y) in [
-            (1.0, 1.0),
-            (-1.0, 1.0),
-            (1.0, -1.0),
-            (-1.0, -1.0),
-            (1.0, 0.0),
-            (-1.0, 0.0),
-            (0.0, 1.0),
-            (0.0, -1.0),
-        ] {
+        for (x, y) in CORNERS_FIRST {
             let room = Vector::new(x * (half.0 + far), y * (half.1 + far));
             let middle = spot.at + room;
             places.push((!outline.contains(middle), far, middle));

@@ -62,7 +62,7 @@ impl Rows {
         let tasks = schedule.in_time().into_iter();
         let tasks = tasks.filter_map(|index| task(schedule, index));
         let hires = analysis.job.hires.iter().filter_map(|hire| {
-            let kinds: Vec<_> = hire.tasks.iter().map(|task| task.value).collect();
+            let kinds = hire.kinds();
             let days = schedule.days_of(&kinds)?;
             Some(Row {
                 name: format!("hire: {}", hire.name.value),

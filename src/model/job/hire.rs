@@ -59,3 +59,16 @@ pub struct Hire {
     /// not known.
     pub is_unread: bool,
 }
+
+impl Hire {
+    /// The kinds of work that it is hired for.
+    pub fn kinds(&self) -> Vec<Task> {
+        self.tasks.iter().map(|task| task.value).collect()
+    }
+
+    /// The same in words: `digging and compacting`.
+    pub fn work(&self) -> String {
+        let words: Vec<&str> = self.tasks.iter().map(|task| task.value.word()).collect();
+        words.join(" and ")
+    }
+}

@@ -7,7 +7,6 @@ use super::amounts::{Amount, sum};
 use super::periods::{Plan, Tariff, cheapest};
 use crate::model::{Hire, Period, Stretch};
 use crate::units::{Currency, Day, Money};
-use crate::vocabulary::Task;
 
 /// What hiring something costs.
 #[derive(Debug, Clone, PartialEq)]
@@ -91,7 +90,7 @@ impl<'a> Needed<'a> {
         if own.tasks.is_empty() {
             return Needed::Unknown("what it is hired for is not stated, as in for compacting");
         }
-        let kinds: Vec<Task> = own.tasks.iter().map(|task| task.value).collect();
+        let kinds = own.kinds();
         let days = schedule.days_of(&kinds).unwrap_or_default();
         let (Some(first), Some(last)) = (days.first(), days.last()) else {
             return Needed::Unknown("the schedule has no days for the work that it is hired for");

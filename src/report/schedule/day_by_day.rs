@@ -33,7 +33,7 @@ pub(crate) fn day_by_day(schedule: &ScheduleFigures) -> Vec<(String, Vec<&str>)>
 pub(crate) fn hire_days(analysis: &Analysis, schedule: &ScheduleFigures) -> Vec<(String, String)> {
     let hires = analysis.job.hires.iter();
     let lines = hires.map(|hire| {
-        let kinds: Vec<_> = hire.tasks.iter().map(|task| task.value).collect();
+        let kinds = hire.kinds();
         let days = schedule.days_of(&kinds).unwrap_or_default();
         let needed = match (days.first(), days.last()) {
             (Some(first), Some(last)) => {

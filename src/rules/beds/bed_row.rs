@@ -57,16 +57,11 @@ pub(super) fn bed_finding(
         return None;
     }
     let (row, under) = bed_row(build, bed)?;
+    let limit = context.limit(rule, row)?;
     // The figures are those of cement, which shrinks; lime is laid thicker.
-    if rule
-        .limits
-        .iter()
-        .any(|own| own.row == row && own.bound == Bound::Most)
-        && bed.of.value.sets_with_lime()
-    {
+    if limit.bound == Bound::Most && bed.of.value.sets_with_lime() {
         return None;
     }
-    let limit = context.limit(rule, row)?;
     let metres = compacted_m(bed);
     if limit.allows_si(metres) {
         return None;

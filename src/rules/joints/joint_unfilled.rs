@@ -49,11 +49,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if joint.filling.is_some() || joint.width.value.si() <= 0.0 {
         return;
     }
-    let filling = match Construction::of(build) {
-        _ if build.permeable.is_some() => "chip-stone",
-        Construction::MortarSet => "bagged-mortar",
-        _ => "joint-sand",
-    };
+    let (_, filling) = usual(build, context.system());
     let message = format!(
         "nothing says what fills the joints: they stay open, and no filling is ordered. State it, as in filled with {filling}"
     );
@@ -67,28 +63,24 @@ fn unstated(surface: &Surface, build: &Build, system: System) -> Option<Finding>
     if !is_laid_here || surface.entry("joint").is_some() || build.has_lost_line {
         return None;
     }
-    // Sand washes out of a pavement that does not give.
-    let (metric, imperial) = match Construction::of(build) {
-        _ if build.permeable.is_some() => (
-            "8 mm, filled with chip-stone",
-            "3/8 in, filled with chip-stone",
-        ),
-        Construction::MortarSet => (
-            "10 mm, filled with bagged-mortar",
-            "3/8 in, filled with bagged-mortar",
-        ),
-        _ => (
-            "3 mm, filled with joint-sand",
-            "1/8 in, filled with joint-sand",
-        ),
-    };
-    let example = match system {
-        System::Metric => metric,
-        System::Imperial => imperial,
-    };
+    let (width, filling) = usual(build, system);
     let message = format!(
-        "nothing says how {} is jointed, and nothing is ordered for it. State it, as in joint {example}",
+        "nothing says how {} is jointed, and nothing is ordered for it. State it, as in joint {width}, filled with {filling}",
         surface.name.value
     );
     Some(JOINT_UNFILLED.finding(surface.name.place, message))
+}
+
+/// How wide the joints of such a build commonly are, and what fills them. Sand
+/// washes out of a pavement that does not give.
+fn usual(build: &Build, system: System) -> (&'static str, &'static str) {
+    let (metric, imperial, filling) = match Construction::of(build) {
+        _ if build.permeable.is_some() => ("8 mm", "3/8 in", "chip-stone"),
+        Construction::MortarSet => ("10 mm", "3/8 in", "bagged-mortar"),
+        _ => ("3 mm", "1/8 in", "joint-sand"),
+    };
+    match system {
+        System::Metric => (metric, filling),
+        System::Imperial => (imperial, filling),
+    }
 }

@@ -121,17 +121,18 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let is_private = is_for_house(context, flight.riser_m);
         let too_low = context.limit(&RISER_LOW, "plain");
         let too_low = too_low.is_some_and(|least| !least.allows_si(flight.rise_m / fewest));
-        match (is_private, too_low) {
-            // One more of them would be too low: so few are as good as it gets.
-            (true, true) => {}
-            (true, false) => found.add(with_risers(
-                finding.severity(Severity::Advisory),
-                own,
-                fewest,
-            )),
-            (false, true) => found.add(finding),
-            (false, false) => found.add(with_risers(finding, own, fewest)),
+        // One more of them would be too low: so few are as good as it gets.
+        if is_private && too_low {
+            continue;
         }
+        let finding = match is_private {
+            true => finding.severity(Severity::Advisory),
+            false => finding,
+        };
+        found.add(match too_low {
+            true => finding,
+            false => with_risers(finding, own, fewest),
+        });
     }
 }
 

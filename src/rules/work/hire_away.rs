@@ -1,9 +1,9 @@
 //! `hire-away`: what is hired on other days than those of its work.
 
-use super::counted_days;
 use crate::findings::Severity;
 use crate::model::{Hire, Stretch};
 use crate::quantities::{DAY_MINUTES, ScheduleFigures};
+use crate::rules::wording::counted_days;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::Day;
@@ -53,8 +53,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         };
         let name = &hire.name.value;
-        let work: Vec<&str> = hire.tasks.iter().map(|task| task.value.word()).collect();
-        let work = work.join(" and ");
+        let work = hire.work();
         let message = if let Some(missed) = missed(hire, schedule) {
             format!(
                 "{name} is not there on {missed}, when the schedule has the {work} that it is for. Hire it for those days, or move the work"
@@ -62,7 +61,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         } else if let Some((days, wanted)) = short(hire, schedule) {
             format!(
                 "{name} is kept for {}, and the schedule has the {work} that it is for on {wanted}. Keep it for {wanted}",
-                counted_days(days)
+                counted_days(days.into())
             )
         } else {
             continue;
@@ -74,7 +73,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
 /// The days of its work on which something is not kept; `None` where it always
 /// is, and where it is not known.
 pub(super) fn missed(hire: &Hire, schedule: &ScheduleFigures) -> Option<String> {
-    let kinds: Vec<_> = hire.tasks.iter().map(|task| task.value).collect();
+    let kinds = hire.kinds();
     let is_dated = hire.kept.iter().all(|kept| kept.from.is_some());
     let days = schedule.days_of(&kinds).filter(|_| is_dated)?;
     let date = |day: i64| schedule.day(day.saturating_mul(DAY_MINUTES));
@@ -94,7 +93,7 @@ pub(super) fn missed(hire: &Hire, schedule: &ScheduleFigures) -> Option<String> 
 /// For how many days something is kept, and on how many the schedule has its
 /// work, where the first are fewer and nothing says which days they are.
 fn short(hire: &Hire, schedule: &ScheduleFigures) -> Option<(u32, u32)> {
-    let kinds: Vec<_> = hire.tasks.iter().map(|task| task.value).collect();
+    let kinds = hire.kinds();
     let is_undated = hire.kept.iter().all(|kept| kept.from.is_none());
     let wanted = schedule.days_of(&kinds).filter(|_| is_undated)?;
     let wanted = u32::try_from(wanted.len()).ok()?;

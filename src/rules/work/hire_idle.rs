@@ -1,11 +1,11 @@
 //! `hire-idle`: hire that is paid for while the thing has no work.
 
-use super::counted_days;
 use super::hire_away::missed;
 use super::order_wrong::may_lack_work;
 use crate::findings::{Finding, Severity};
 use crate::model::Hire;
 use crate::quantities::hire_as_scheduled;
+use crate::rules::wording::counted_days;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::Money;
@@ -58,7 +58,7 @@ fn unpaid_for(context: &Context<'_>, hire: &Hire) -> Option<Finding> {
     let (days, kept) = match hire.kept.as_slice() {
         [kept] => (kept.days, Some(kept.place)),
         [] => {
-            let kinds: Vec<Task> = hire.tasks.iter().map(|task| task.value).collect();
+            let kinds = hire.kinds();
             let days = context.figures.schedule.as_deref()?.days_of(&kinds)?;
             (u32::try_from(days.len()).ok()?, None)
         }
@@ -72,7 +72,7 @@ fn unpaid_for(context: &Context<'_>, hire: &Hire) -> Option<Finding> {
     let message = format!(
         "{} stands idle: {verb} for {}, but {paid} at least are paid for. Plan work for the other {}",
         hire.name.value,
-        counted_days(days),
+        counted_days(days.into()),
         paid.saturating_sub(days)
     );
     let finding = HIRE_IDLE.finding(minimum.place, message);
@@ -90,10 +90,9 @@ fn without_work(context: &Context<'_>, hire: &Hire) -> Option<Finding> {
         return None;
     }
     let first = hire.tasks.first()?;
-    let work: Vec<&str> = hire.tasks.iter().map(|task| task.value.word()).collect();
     let message = format!(
         "there is no {} in this job, so {} stands idle: name work that is done here",
-        work.join(" and "),
+        hire.work(),
         hire.name.value
     );
     Some(HIRE_IDLE.finding(first.place, message))
@@ -106,7 +105,7 @@ fn outlasts_work(context: &Context<'_>, hire: &Hire, index: usize) -> Option<Fin
     let stated = context.figures.money.as_deref()?.hires.get(index)?;
     let needed = hire_as_scheduled(hire, schedule, context.job.heading.currency());
     let (days, wanted) = (stated.days?, needed.days?);
-    let kinds: Vec<Task> = hire.tasks.iter().map(|task| task.value).collect();
+    let kinds = hire.kinds();
     let work_days = schedule.days_of(&kinds)?;
     let spanned = work_days.last()? - work_days.first()? + 1;
     let (cost, least) = (stated.cost?, needed.cost?);
@@ -119,12 +118,11 @@ fn outlasts_work(context: &Context<'_>, hire: &Hire, index: usize) -> Option<Fin
         cents: cost.cents - least.cents,
         ..cost
     };
-    let work: Vec<&str> = hire.tasks.iter().map(|task| task.value.word()).collect();
     let message = format!(
         "{} stands idle: kept for {}, and needed for the {} on {wanted}. Give it back sooner, and save {saved}",
         hire.name.value,
-        counted_days(days),
-        work.join(" and "),
+        counted_days(days.into()),
+        hire.work(),
     );
     Some(HIRE_IDLE.finding(kept.place, message))
 }

@@ -45,11 +45,3 @@ pub(crate) static RULES: &[&Rule] = &[
     &hire_away::HIRE_AWAY,
     &quote_odd::QUOTE_ODD,
 ];
-
-/// So many days, in words.
-fn counted_days(days: u32) -> String {
-    match days {
-        1 => "1 day".to_owned(),
-        _ => format!("{days} days"),
-    }
-}
