@@ -157,6 +157,13 @@ impl Outline {
         (least + shift, most + shift)
     }
 
+    /// How far the outline reaches along a unit direction, in metres, arcs
+    /// exact.
+    pub fn extent(&self, direction: Vector) -> f64 {
+        let (least, most) = self.extremes(direction);
+        most - least
+    }
+
     /// The least and the greatest of `direction · (p - origin)`.
     pub(super) fn extremes_from(&self, origin: Point, direction: Vector) -> (f64, f64) {
         self.outer

@@ -73,7 +73,7 @@ pub(super) struct MixUsed {
 
 /// The mixes of a job by name: its own, then those that only a layer, a joint
 /// or a drain brings in.
-pub(super) fn mixes_of(job: &Job) -> IndexMap<&str, &Arc<Mix>> {
+pub(crate) fn mixes_of(job: &Job) -> IndexMap<&str, &Arc<Mix>> {
     let surfaces = job.surfaces.iter();
     let of_surfaces = surfaces.flat_map(|surface| brought_in(surface));
     let others = drains::brought_in(job).chain(of_steps(job));

@@ -84,6 +84,7 @@ pub use layout::{
     most_units, starts, tiling, tiling_from,
 };
 pub use memory::{Memory, figures};
+pub(crate) use mixes::mixes_of;
 pub use mixes::{Ingredient, MixFigures};
 pub use money::{
     CostLine, Heading as CostHeading, HireFigures, MoneyFigures, PricePart, QuoteFigures,

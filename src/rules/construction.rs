@@ -41,13 +41,12 @@ impl Construction {
             Some(bed) => match Binding::of(&bed.of.value) {
                 // What lacks its binder was meant to set: that is told of by
                 // itself.
-                Binding::Loose if is_to_set(build, &bed.of.value) => Construction::Unclear,
+                Binding::Loose if lacks_binder(build, &bed.of.value) => Construction::Unclear,
                 Binding::Mortar => Construction::MortarSet,
                 Binding::Loose | Binding::Stabilised => Construction::SandSet,
                 Binding::Resin | Binding::Unknown => Construction::Unclear,
             },
-            None if build.layer(Role::Bond).is_some() => Construction::MortarSet,
-            None if build.layer(Role::Slurry).is_some() => Construction::MortarSet,
+            None if is_coated(build) => Construction::MortarSet,
             None => Construction::SandSet,
         }
     }
@@ -125,22 +124,21 @@ pub(crate) fn is_mortar(substance: &Substance) -> bool {
 pub(crate) fn is_sand(substance: &Substance) -> bool {
     match substance {
         Substance::Material(material) => material.kind.is_some_and(Kind::is_sand),
-        Substance::Mix(mix) => is_sand_mix(mix),
+        Substance::Mix(mix) => is_of(mix, Kind::is_sand),
         Substance::Unknown(_) => false,
     }
 }
 
 /// Whether a bed of sand and stone is a mix that was meant to set: it is
 /// wetted, or a coat lies on it.
-fn is_to_set(build: &Build, bed: &Substance) -> bool {
-    let is_coated = build.layer(Role::Bond).is_some() || build.layer(Role::Slurry).is_some();
+fn lacks_binder(build: &Build, bed: &Substance) -> bool {
     bed.mix()
-        .is_some_and(|mix| is_loose_mix(mix) && (is_coated || mix.consistency.is_some()))
+        .is_some_and(|mix| is_loose_mix(mix) && (is_coated(build) || mix.consistency.is_some()))
 }
 
-/// Whether a mix is made of nothing but sands.
-fn is_sand_mix(mix: &Mix) -> bool {
-    is_of(mix, Kind::is_sand)
+/// Whether a coat holds the units of a build to what they lie on.
+pub(crate) fn is_coated(build: &Build) -> bool {
+    build.layer(Role::Bond).is_some() || build.layer(Role::Slurry).is_some()
 }
 
 /// Whether a mix is made of sand and stone alone, with nothing that sets.
@@ -264,6 +262,15 @@ pub(crate) fn is_irregular(surface: &Surface) -> bool {
 pub(crate) fn is_in_rings(surface: &Surface) -> bool {
     let pattern = surface.laid.as_ref().map(|laid| laid.pattern.value);
     pattern == Some(Pattern::Rings)
+}
+
+/// The area of the largest pad, in square metres: what is no larger is stepped
+/// on, and sheds water whichever way it lies.
+const PAD: f64 = 1.0;
+
+/// Whether a piece is a pad, which stands by itself.
+pub(crate) fn is_pad(outline: &Outline) -> bool {
+    outline.area() <= PAD
 }
 
 /// The side of the largest piece that is one stone to step on, in metres.

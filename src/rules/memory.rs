@@ -18,7 +18,7 @@ use crate::findings::{Finding, FindingList, Part, SectionRef};
 use crate::model::{
     Build, Contact, DrainSeen, Ending, FileKind, Heading, Material, Mix, Site, Steps, Surface,
 };
-use crate::quantities::SurfaceFigures;
+use crate::quantities::{SurfaceFigures, mixes_of};
 use crate::syntax::SectionId;
 
 /// From how many parts on they are checked side by side.
@@ -203,9 +203,9 @@ impl Memory {
         );
         let steps = job.steps.iter().map(|own| (Arc::as_ptr(own).addr(), 0));
         let users = mixed(both.iter().map(address).chain(steps));
-        let mixes = run::mixes(job);
+        let mixes = mixes_of(job);
         self.mixes.see(
-            mixes.iter().copied(),
+            mixes.values().copied(),
             |before, now, looked_far| {
                 Arc::ptr_eq(&before.mix, now) && (!looked_far || before.users == users)
             },

@@ -3,12 +3,11 @@
 
 use std::sync::Arc;
 
-use rustc_hash::FxHashSet;
-
 use super::courses::laid_as;
+use super::mixes::each_use;
 use super::{Check, Context, Family, Found, Rule, Stopwatch, families, timed};
 use crate::findings::{Borrowed, FileId, Finding, Place, Related, SectionRef, Severity};
-use crate::model::{Build, FileKind, Job, Material, Mix, Stated, Substance, Surface};
+use crate::model::{Build, FileKind, Material, Mix, Surface};
 use crate::vocabulary::Role;
 
 /// The file that was asked for.
@@ -135,37 +134,14 @@ pub(super) fn of_mix(context: &Context<'_>, mix: &Mix, watch: Stopwatch<'_>) -> 
     found.map(|own| Arc::new(laid_at(own, laid))).collect()
 }
 
-/// The mixes of a job: those of the file itself, then those of libraries that
-/// it lays.
-pub(super) fn mixes(job: &Job) -> Vec<&Arc<Mix>> {
-    let mut mixes: Vec<&Arc<Mix>> = job.mixes.values().collect();
-    let mut known: FxHashSet<&str> = mixes.iter().map(|own| own.name.value.as_str()).collect();
-    let laid = job.surfaces.iter().flat_map(|own| laid_in(own));
-    let laid = laid.filter_map(|of| of.value.mix());
-    mixes.extend(laid.filter(|mix| known.insert(&mix.name.value)));
-    mixes
-}
-
-/// What a surface is laid of anew, and what its edgings stand in.
-fn laid_in(surface: &Surface) -> impl Iterator<Item = &Stated<Substance>> {
-    let layers = surface.build.iter().flat_map(|build| &build.value.layers);
-    let layers = layers.filter(|layer| layer.existing.is_none());
-    let filling = surface.joint.iter().filter_map(|own| own.filling.as_ref());
-    let footings = surface
-        .edgings
-        .iter()
-        .filter_map(|own| own.footing.as_ref());
-    let layers = layers.map(|layer| &layer.of);
-    layers.chain(filling).chain(footings.map(|own| &own.of))
-}
-
 /// Where the file itself first lays a mix.
 fn place_laid(context: &Context<'_>, mix: &Mix) -> Option<Place> {
-    let is_it = |of: &Stated<Substance>| of.value.mix().is_some_and(|own| own.name == mix.name);
-    context.all_surfaces().iter().find_map(|surface| {
-        let used = laid_in(surface).find(|of| is_it(of))?;
-        Some(context.at(surface, used.place))
-    })
+    let mut first = None;
+    each_use(context, mix, |surface, used| {
+        let place = used.of.place;
+        first.get_or_insert_with(|| surface.map_or(place, |surface| context.at(surface, place)));
+    });
+    first
 }
 
 /// A finding of a library's mix at the place where it is laid, with the

@@ -4,7 +4,7 @@ use super::fall_flat::least_fall;
 use crate::findings::Severity;
 use crate::geometry::{Edge, Outline};
 use crate::model::{Build, Surface};
-use crate::rules::construction::{Construction, is_stepping_stone};
+use crate::rules::construction::{Construction, is_pad, is_stepping_stone};
 use crate::rules::documents::{IRC_GRADING, nhbc_external};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::vocabulary::Role;
@@ -90,22 +90,17 @@ pub(super) fn is_exempt(surface: &Surface) -> bool {
     lets_through || surface.covered.is_some() || sheds_by_itself(surface)
 }
 
-/// How wide a strip is at most, in metres, and how large a pad, in square
-/// metres, from which water runs off whichever way it lies.
+/// How wide a strip is at most, in metres, from which water runs off whichever
+/// way it lies.
 const STRIP: f64 = 0.45;
-const PAD: f64 = 1.0;
 
 /// Whether a surface is a strip as wide as a mowing edge, or of pads that stand
 /// by themselves: no water stays on those.
 fn sheds_by_itself(surface: &Surface) -> bool {
     let is_narrow = |outline: &Outline| {
         let mut ways = outline.edges().map(Edge::chord);
-        ways.any(|chord| {
-            let (least, most) = outline.extremes(chord.unit().left());
-            chord.length() > 0.0 && most - least <= STRIP
-        })
+        ways.any(|chord| chord.length() > 0.0 && outline.extent(chord.unit().left()) <= STRIP)
     };
-    let is_pad = |outline: &Outline| outline.area() <= PAD;
     surface.outlines().count() > 0
         && (surface.outlines().all(is_pad) || surface.outlines().all(is_narrow))
 }

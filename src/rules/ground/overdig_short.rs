@@ -4,7 +4,7 @@ use crate::findings::{Fix, Severity};
 use crate::geometry::Tag;
 use crate::materials::Kind;
 use crate::model::{Build, Contact, Layer, Region, Surface};
-use crate::rules::construction::{self, Construction};
+use crate::rules::construction::{self, Construction, is_pad};
 use crate::rules::documents::{icpi_edges, icpi_tolerances};
 use crate::rules::wording::{as_written, limit_as_written};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
@@ -164,13 +164,10 @@ fn check(
     });
 }
 
-/// The area of a pad, in square metres: what is no larger is stepped on, and
-/// its base stands in the ground like a post's.
-const PAD: f64 = 1.0;
-
-/// Whether a surface is several small pieces that lie apart.
+/// Whether a surface is several pads that lie apart: the base of each stands in
+/// the ground like a post's.
 fn is_of_pads(surface: &Surface) -> bool {
-    surface.outlines().count() > 1 && surface.outlines().all(|own| own.area() <= PAD)
+    surface.outlines().count() > 1 && surface.outlines().all(is_pad)
 }
 
 /// Whether an edge is free that nothing ends the base at: a kerb stands on

@@ -1,8 +1,9 @@
 //! `binder-missing`: a mix in which nothing sets.
 
+use super::each_use;
 use crate::findings::Severity;
-use crate::model::{Mix, Substance, Surface};
-use crate::rules::construction::{is_loose_mix, is_mortar};
+use crate::model::{Mix, Surface, UsedAs};
+use crate::rules::construction::{is_coated, is_loose_mix, is_mortar};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::vocabulary::Role;
@@ -50,36 +51,27 @@ fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
 /// Whether a mix is laid where something has to set: as a slab, a coat or the
 /// concrete of an edging, and in beds and joints beside mortar.
 fn is_to_set(context: &Context<'_>, mix: &Mix) -> bool {
-    let is_it = |of: &Substance| of.mix().is_some_and(|own| own.name == mix.name);
     let is_wetted = mix.consistency.is_some();
-    let in_surface = |surface: &Surface| {
-        let build = surface.build.as_ref().map(|build| build.value.as_ref());
-        let filling = surface.joint.as_ref().and_then(|own| own.filling.as_ref());
-        let is_coated = build.is_some_and(|build| {
-            build.layer(Role::Bond).is_some() || build.layer(Role::Slurry).is_some()
-        });
-        let has_mortar_bed = build.is_some_and(|build| {
-            let bed = build.layer(Role::Bed);
-            bed.is_some_and(|bed| is_mortar(&bed.of.value))
-        });
-        let has_mortar_joint = filling.is_some_and(|filling| is_mortar(&filling.value));
-        let layers = build.into_iter().flat_map(|build| &build.layers);
-        let mut layers = layers.filter(|layer| is_it(&layer.of.value));
-        let is_layer = layers.any(|layer| match layer.role.value {
-            Role::Slab | Role::Bond | Role::Slurry => true,
-            Role::Bed => is_wetted || is_coated || has_mortar_joint,
+    let mut is_to_set = false;
+    each_use(context, mix, |surface, used| {
+        let build = surface.and_then(|own| own.build.as_ref());
+        let is_coated = build.is_some_and(|build| is_coated(&build.value));
+        is_to_set |= match used.used {
+            UsedAs::Layer(Role::Slab | Role::Bond | Role::Slurry) => true,
+            UsedAs::Footing | UsedAs::Core => true,
+            UsedAs::Layer(Role::Bed) => is_wetted || is_coated || has_mortar_joints(surface),
+            UsedAs::Joint => {
+                let bed = build.and_then(|build| build.value.layer(Role::Bed));
+                is_wetted || is_coated || bed.is_some_and(|bed| is_mortar(&bed.of.value))
+            }
             _ => false,
-        });
-        let is_joint = filling.is_some_and(|filling| is_it(&filling.value));
-        let mut footings = surface
-            .edgings
-            .iter()
-            .filter_map(|own| own.footing.as_ref());
-        is_layer
-            || is_joint && (is_wetted || is_coated || has_mortar_bed)
-            || footings.any(|footing| is_it(&footing.of.value))
-    };
-    let mut steps = context.job.steps.iter().flat_map(|own| own.made_of());
-    context.all_surfaces().iter().any(|own| in_surface(own))
-        || steps.any(|(role, of)| role == Role::Slab && is_it(of))
+        };
+    });
+    is_to_set
+}
+
+fn has_mortar_joints(surface: Option<&Surface>) -> bool {
+    let joint = surface.and_then(|own| own.joint.as_ref());
+    let filling = joint.and_then(|joint| joint.filling.as_ref());
+    filling.is_some_and(|filling| is_mortar(&filling.value))
 }

@@ -12,6 +12,9 @@ mod mix_type;
 mod mix_unlabelled;
 mod premix_sand;
 mod proportion;
+mod uses;
+
+pub(super) use uses::each_use;
 
 use super::Rule;
 

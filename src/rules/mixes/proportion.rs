@@ -1,8 +1,9 @@
 //! How much sand, or stone, a mix has to its binder, by volume.
 
+use super::each_use;
 use crate::findings::{Finding, Severity};
 use crate::materials::Kind;
-use crate::model::{Consistency, Measure, Mix, MixPart, MixUse, Stated, Substance};
+use crate::model::{Consistency, Measure, Mix, MixPart, MixUse, Stated, UsedAs};
 use crate::rules::{Bound, Context, InForce, Rule};
 use crate::units::{Number, Quantity};
 use crate::vocabulary::Role;
@@ -80,35 +81,20 @@ fn uses(context: &Context<'_>, mix: &Mix) -> Vec<Stated<Laid>> {
     let stated = mix.uses.iter();
     let stated = stated.map(|own| Stated::new(Laid::As(own.value), own.place));
     let mut uses: Vec<Stated<Laid>> = stated.collect();
-    let mut add = |used: Laid, of: &Stated<Substance>| {
-        let is_it = of.value.mix().is_some_and(|own| own.name == mix.name);
-        if is_it && !uses.iter().any(|known| known.value == used) {
-            uses.push(Stated::new(used, of.place));
+    each_use(context, mix, |_, used| {
+        let laid = match used.used {
+            UsedAs::Layer(Role::Bed) => Laid::As(MixUse::Bed),
+            UsedAs::Layer(Role::Bond) => Laid::As(MixUse::Bond),
+            UsedAs::Layer(Role::Slurry) => Laid::As(MixUse::Slurry),
+            UsedAs::Layer(Role::Slab) | UsedAs::Core => Laid::As(MixUse::Slab),
+            UsedAs::Joint => Laid::As(MixUse::Joint),
+            UsedAs::Footing => Laid::Kerb,
+            _ => return,
+        };
+        if !uses.iter().any(|known| known.value == laid) {
+            uses.push(Stated::new(laid, used.of.place));
         }
-    };
-    for surface in context.all_surfaces() {
-        let layers = surface.build.iter().flat_map(|build| &build.value.layers);
-        for layer in layers.filter(|layer| layer.existing.is_none()) {
-            match layer.role.value {
-                Role::Bed => add(Laid::As(MixUse::Bed), &layer.of),
-                Role::Bond => add(Laid::As(MixUse::Bond), &layer.of),
-                Role::Slurry => add(Laid::As(MixUse::Slurry), &layer.of),
-                Role::Slab => add(Laid::As(MixUse::Slab), &layer.of),
-                _ => {}
-            }
-        }
-        let joint = surface.joint.as_ref();
-        if let Some(filling) = joint.and_then(|joint| joint.filling.as_ref()) {
-            add(Laid::As(MixUse::Joint), filling);
-        }
-        let footings = surface.edgings.iter();
-        let footings = footings.filter_map(|edging| edging.footing.as_ref());
-        footings.for_each(|footing| add(Laid::Kerb, &footing.of));
-    }
-    for steps in context.job.steps.iter() {
-        let core = steps.core.iter();
-        core.for_each(|core| add(Laid::As(MixUse::Slab), &core.of));
-    }
+    });
     uses
 }
 

@@ -1,7 +1,6 @@
 //! `pattern-weak`: a laying pattern that cars push apart.
 
 use crate::findings::Severity;
-use crate::geometry::Vector;
 use crate::model::{Build, Pattern, Surface, Use};
 use crate::rules::construction::{Construction, slab, stated_courses, unit_kind};
 use crate::rules::documents::PATTERNS_FOR_CARS;
@@ -71,11 +70,7 @@ fn runs_with_traffic(surface: &Surface) -> bool {
     let (Some(direction), Some(outline)) = (stated_courses(surface), &surface.outline) else {
         return false;
     };
-    let extent = |way: Vector| {
-        let (least, most) = outline.extremes(way);
-        most - least
-    };
-    let travels = extent(direction) > LONG * extent(direction.left());
+    let travels = outline.extent(direction) > LONG * outline.extent(direction.left());
     // Cars go up and down a drive that falls; one that is wider than it falls
     // may be a yard, and nobody knows how they turn there.
     let slope = slope::travel(surface).map(|travel| travel.down.dot(direction).abs());
