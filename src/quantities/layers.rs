@@ -301,10 +301,7 @@ fn is_under_one_sheet(ground: &Footprint, turned_up: f64, (width, length): (f64,
     let [outline] = ground.outlines.as_slice() else {
         return false;
     };
-    let across = |way: Vector| {
-        let (least, most) = outline.extremes(way);
-        most - least + 2.0 * turned_up
-    };
+    let across = |way: Vector| outline.extent(way) + 2.0 * turned_up;
     let chords = outline.edges().map(Edge::chord);
     let mut ways = chords
         .filter(|chord| chord.length() > 0.0)

@@ -240,8 +240,7 @@ impl Mix {
         self.uses.iter().any(|stated| stated.value == used)
     }
 
-    /// Whether it is concrete: said to be for a slab, or cement with stone among
-    /// its parts, whatever it is said to be for.
+    /// Whether it is concrete: cement with stone, or any mix stated for a slab.
     pub fn is_concrete(&self) -> bool {
         let stone = self.amount_of(|kind| {
             matches!(

@@ -1,10 +1,10 @@
 //! `channel-light`: a channel for patios that cars drive over.
 
 use super::cover_thin::is_encased;
-use super::readable;
+use super::{passes_through, readable};
 use crate::findings::Severity;
-use crate::model::{Drain, DrainBody, DrainLine, Surface, Use};
-use crate::rules::construction::is_mortar;
+use crate::model::{Drain, DrainBody, DrainLine, Surface};
+use crate::rules::construction::{is_driven, is_mortar};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::vocabulary::Term;
@@ -66,7 +66,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         }
         let mut surfaces = context.job.surfaces.iter();
-        let Some(own) = surfaces.find(|own| is_driven_on(own) && lies_at(drain, own)) else {
+        let Some(own) = surfaces.find(|own| is_driven(own) && lies_at(drain, own)) else {
             continue;
         };
         let message = match &drain.bedded {
@@ -100,15 +100,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
     }
 }
 
-fn is_driven_on(own: &Surface) -> bool {
-    matches!(own.used_for, Use::Drive | Use::Street)
-}
-
 /// Whether a drain lies along an edge of a surface or runs over it.
 fn lies_at(drain: &Drain, own: &Surface) -> bool {
     match drain.line.as_ref().map(|line| &line.value) {
         Some(DrainLine::Along { surface, .. }) => *surface == own.name.value,
-        Some(DrainLine::Straight(edge)) => own.contains(edge.start + (edge.end - edge.start) * 0.5),
-        Some(DrainLine::At(_)) | None => false,
+        _ => passes_through(drain, own),
     }
 }

@@ -160,22 +160,22 @@ fn check(context: &Context<'_>, found: &mut Found) {
     }
 }
 
-/// A drain that is said to fall square to its line, or against it.
+/// A drain whose stated fall is square to its line, or against it.
 fn square_to_line(drain: &Drain) -> Option<Finding> {
     let (toward, line) = (drain.toward?, drain.line.as_ref()?);
     let (start, end) = line.value.ends()?;
     let along = end - start;
-    let share = match along.length() < SQUARE {
-        true => return None,
-        false => along.unit().dot(toward),
-    };
+    if along.length() < SQUARE {
+        return None;
+    }
+    let share = along.unit().dot(toward);
     // Of a pipe from one point to another the water runs as it is written.
     let is_against = matches!(line.value, DrainLine::Straight(_)) && share < -SQUARE;
     if is_against {
+        let runs = compass_word(along.bearing());
         let message = format!(
-            "{} runs {} and is said to fall {}: turn one of the two round",
+            "{} runs {runs} but falls {}: swap its two ends, or write toward {runs}",
             drain.name.value,
-            compass_word(along.bearing()),
             compass_word(toward.bearing())
         );
         return Some(DRAIN_FLAT.finding(fall_place(drain), message));

@@ -28,7 +28,8 @@ mod voids_high;
 pub(in crate::rules) use pipe_unsuited::is_collector;
 
 use super::Rule;
-use crate::model::{Drain, Invert, Job};
+use crate::geometry::Edge;
+use crate::model::{Drain, Invert, Job, Surface};
 use crate::quantities::{DrainFigures, DrainWater, Figures};
 
 /// The family's rules, in the order in which they are listed.
@@ -81,6 +82,13 @@ fn without_minus<'a>(drain: &'a Drain, figures: &DrainFigures) -> Option<(&'a In
     let covers = figures.covers.iter().map(|cover| cover.least_m);
     let least = covers.min_by(f64::total_cmp)?;
     (least < 0.0 && invert.value.value.si() > 0.0).then_some((invert, -least))
+}
+
+/// Whether the middle of a piece of a drain's run lies in a surface.
+pub(in crate::rules) fn passes_through(drain: &Drain, surface: &Surface) -> bool {
+    let line = drain.line.iter().flat_map(|line| line.value.edges());
+    let mut middles = line.map(Edge::midpoint);
+    middles.any(|at| surface.contains(at))
 }
 
 /// What a figure may lie over what it is held against, for rounding.

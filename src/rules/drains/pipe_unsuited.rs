@@ -1,9 +1,8 @@
 //! `pipe-unsuited`: a pipe with holes where it must be tight, or without where
 //! it has to take water in.
 
-use super::readable;
+use super::{passes_through, readable};
 use crate::findings::{Fix, Severity};
-use crate::geometry::Point;
 use crate::model::{Drain, DrainBody, Pipe, Substance};
 use crate::rules::construction::is_open_graded;
 use crate::rules::{Check, Context, Family, Found, Rule};
@@ -118,13 +117,8 @@ pub(in crate::rules) fn is_collector(context: &Context<'_>, drain: &Drain) -> bo
 }
 
 fn lies_under_permeable(context: &Context<'_>, drain: &Drain) -> bool {
-    let is_under_permeable = |at: Point| {
-        context.job.surfaces.iter().any(|own| {
-            let build = own.build.as_ref();
-            own.contains(at) && build.is_some_and(|build| build.value.permeable.is_some())
-        })
-    };
-    let line = drain.line.iter().flat_map(|line| line.value.edges());
-    let mut middles = line.map(|edge| edge.start + (edge.end - edge.start) * 0.5);
-    middles.any(is_under_permeable)
+    context.job.surfaces.iter().any(|own| {
+        let build = own.build.as_ref();
+        build.is_some_and(|build| build.value.permeable.is_some()) && passes_through(drain, own)
+    })
 }

@@ -141,10 +141,6 @@ fn walk_across(surface: &Surface) -> Option<Vector> {
     let straight = outline.edges().filter(|edge| !edge.is_arc());
     let longest = straight.max_by(|one, other| one.length().total_cmp(&other.length()))?;
     let along = longest.chord().unit();
-    let extent = |way: Vector| {
-        let (least, most) = outline.extremes(way);
-        most - least
-    };
-    let (long, wide) = (extent(along), extent(along.left()));
+    let (long, wide) = (outline.extent(along), outline.extent(along.left()));
     (wide <= WALK.0 && long >= WALK.1 * wide).then_some(along.left())
 }

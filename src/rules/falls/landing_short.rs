@@ -192,10 +192,7 @@ fn doors_above_steps(context: &Context<'_>, found: &mut Found) {
 /// How far a landing reaches out from the building; where it meets none, the
 /// least width of any of its sides.
 fn depth_m(surface: &Surface, outline: &Outline) -> Option<f64> {
-    let across = |edge: &Edge| {
-        let (near, far) = outline.extremes(slope::inward(edge));
-        far - near
-    };
+    let across = |edge: &Edge| outline.extent(slope::inward(edge));
     let from_building = slope::building_edges(surface).map(across).reduce(f64::min);
     from_building.or_else(|| outline.edges().map(across).reduce(f64::min))
 }

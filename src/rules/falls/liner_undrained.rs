@@ -2,10 +2,10 @@
 
 use super::outfall_missing::is_drained;
 use crate::findings::Severity;
-use crate::geometry::Edge;
 use crate::materials::Kind;
-use crate::model::{Drain, DrainLine, Surface};
+use crate::model::{Drain, Surface};
 use crate::rules::documents::icpi_permeable;
+use crate::rules::drains::passes_through;
 use crate::rules::wording::has_word;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -101,13 +101,10 @@ const GROUND: &[&str] = &[
 /// Whether the run of a drain begins, ends or passes in a surface: an
 /// underdrain in its base.
 fn has_drain_in(context: &Context<'_>, surface: &Surface) -> bool {
-    let lies_in = |edge: &Edge| {
-        let points = [edge.start, edge.midpoint(), edge.end];
-        points.into_iter().any(|point| surface.contains(point))
+    let ends_in = |drain: &Drain| {
+        let mut pieces = drain.line.iter().flat_map(|line| line.value.edges());
+        pieces.any(|piece| surface.contains(piece.start) || surface.contains(piece.end))
     };
-    let is_in = |drain: &Drain| {
-        let line = drain.line.as_ref().map(|line| &line.value);
-        line.is_some_and(|line: &DrainLine| line.edges().iter().any(lies_in))
-    };
-    context.job.drains.iter().any(|drain| is_in(drain))
+    let mut drains = context.job.drains.iter();
+    drains.any(|drain| passes_through(drain, surface) || ends_in(drain))
 }

@@ -125,8 +125,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if steepest < RAMP - slope::SAME_SLOPE {
         return;
     }
-    let (near, far) = outline.extremes(travel.down);
-    let length = far - near;
+    let length = outline.extent(travel.down);
     let rows = rows(context.region());
     let Some((limit, most)) = (match rows {
         Some(rows) => by_length(context, rows, steepest),

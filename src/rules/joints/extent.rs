@@ -12,7 +12,7 @@ pub(super) fn sides_m(outline: &Outline) -> Option<(f64, f64)> {
         .filter(|direction| direction.length() > 0.5)
         .chain([Vector { x: 1.0, y: 0.0 }])
         .map(|along| {
-            let (one, other) = (extent(outline, along), extent(outline, along.left()));
+            let (one, other) = (outline.extent(along), outline.extent(along.left()));
             (one.max(other), one.min(other))
         })
         .filter(|(length, width)| length.is_finite() && width.is_finite())
@@ -22,9 +22,4 @@ pub(super) fn sides_m(outline: &Outline) -> Option<(f64, f64)> {
 /// The longer of the two.
 pub(super) fn length_m(outline: &Outline) -> Option<f64> {
     sides_m(outline).map(|(length, _)| length)
-}
-
-fn extent(outline: &Outline, direction: Vector) -> f64 {
-    let (least, greatest) = outline.extremes(direction);
-    greatest - least
 }

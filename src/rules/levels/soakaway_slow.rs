@@ -2,11 +2,10 @@
 
 use super::soak_near::soakaways;
 use crate::findings::{Finding, Place, Severity};
-use crate::geometry::Edge;
-use crate::model::{Drain, Region, SoilCondition, Surface};
+use crate::model::{Drain, Region, SoilCondition};
 use crate::quantities::SoakingGap;
 use crate::rules::documents::{COUNTY_SOAKAGE, US_DRY_WELLS_SOIL};
-use crate::rules::drains::is_collector;
+use crate::rules::drains::{is_collector, passes_through};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -112,7 +111,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             .is_some_and(|water| water.value.drain().is_some());
         let drains = context.job.drains.iter();
         let mut within = drains.filter(|drain| is_collector(context, drain));
-        if led || within.any(|drain| lies_in(drain, surface)) {
+        if led || within.any(|drain| passes_through(drain, surface)) {
             continue;
         }
         let place = context.at(surface, permeable);
@@ -236,11 +235,4 @@ fn slow(context: &Context<'_>, what: &str, place: Place) -> Option<Finding> {
             .severity(severity)
             .related(soil.place, "the soil, as stated here"),
     )
-}
-
-/// Whether the run of a drain passes through a surface.
-fn lies_in(drain: &Drain, surface: &Surface) -> bool {
-    let line = drain.line.iter().flat_map(|line| line.value.edges());
-    let mut middles = line.map(Edge::midpoint);
-    middles.any(|at| surface.contains(at))
 }

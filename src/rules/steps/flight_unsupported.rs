@@ -83,7 +83,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
 /// Treads no thinner, in metres, are blocks that carry one another.
 const BLOCK: f64 = 0.1;
 
-/// Treads that nothing is said to carry.
+/// Thin treads with no core stated under them.
 fn uncarried(context: &Context<'_>, own: &Steps, flight: &Flight) -> Option<Finding> {
     let tread = own.tread.as_ref().filter(|_| own.core.is_none())?;
     let thickness = tread.thickness.as_ref()?.value.si();

@@ -134,8 +134,7 @@ fn ramp(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     ) else {
         return;
     };
-    let (near, far) = outline.extremes(travel.down);
-    let rise = (far - near) * travel.running;
+    let rise = outline.extent(travel.down) * travel.running;
     // Where a rail is wanted on either side, a guard is no rail to hold on to.
     let is_strict = matches!(context.region(), Region::Us | Region::Au);
     let handrail = surface.handrail.as_ref().map(|own| own.value);
