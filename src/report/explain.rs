@@ -2,7 +2,7 @@
 //! and an example that breaks it.
 
 use super::applied::Applied;
-use super::words::{WIDTH, wrapped};
+use super::words::{WIDTH, paragraph, wrapped};
 use crate::analysis::Analysis;
 use crate::rules::{Bound, Family, InRegion, Rule, of, underlined};
 
@@ -89,10 +89,6 @@ fn line(rule: &Rule) -> String {
     wrapped(rule.looks_at, &first, WIDTH) + "\n"
 }
 
-fn paragraph(text: &str) -> String {
-    wrapped(text, "  ", WIDTH) + "\n"
-}
-
 /// What the standards that apply say of a rule, besides its limits.
 fn said_here(rule: &Rule, applied: &Applied<'_>) -> String {
     let limits = &applied.analysis.limits;
@@ -123,7 +119,7 @@ fn limits(rule: &'static Rule, applied: &Applied<'_>) -> String {
     for (row, figure) in rows.iter().zip(figures) {
         if row.limit.row != row_before {
             row_before = row.limit.row;
-            text += &(wrapped(&head(row), "  ", WIDTH) + "\n");
+            text += &paragraph(&head(row));
         }
         let first = match applied.region() {
             Some(_) => format!("    {figure:<widest$}  "),

@@ -1,7 +1,7 @@
 //! Words of the language explained: kinds of section, keys, words that a key
 //! takes, and the materials of the catalogue.
 
-use super::words::{WIDTH, wrapped};
+use super::words::{WIDTH, paragraph, wrapped};
 use crate::materials::{self, CatalogueMaterial, Sourced};
 use crate::vocabulary::{Clause, Form, Key, SECTIONS, SectionKind, other_word, section};
 
@@ -110,19 +110,19 @@ fn of_material(own: &'static CatalogueMaterial) -> String {
     rows += &line("sold", &sold);
     text += &format!("\nWHAT IS KNOWN OF IT\n{rows}");
     if !own.note.is_empty() {
-        text += &format!("\n{}\n", wrapped(own.note, "  ", WIDTH));
+        text += &format!("\n{}", paragraph(own.note));
     }
     text + "\nA material of your own section of the same name says otherwise.\n"
 }
 
 fn head(word: &str, what: &str, help: &str) -> String {
-    format!("{word}: {what}\n\n{}\n", wrapped(help, "  ", WIDTH))
+    format!("{word}: {what}\n\n{}", paragraph(help))
 }
 
 /// How it is written, and what may follow after a comma.
 fn written(word: &str, value: &'static str, clauses: &'static [Clause]) -> String {
     let form = Form::of(value).shown_after(word);
-    let mut text = format!("\nHOW IT IS WRITTEN\n{}\n", wrapped(&form, "  ", WIDTH));
+    let mut text = format!("\nHOW IT IS WRITTEN\n{}", paragraph(&form));
     if !clauses.is_empty() {
         let lines = clauses.iter();
         let lines = lines.map(|own| line(&own.parsed().shown(), own.help));

@@ -57,6 +57,11 @@ fn belong_together(word: &str, next: &str) -> bool {
     }
 }
 
+/// A paragraph under a heading: the text in lines of the usual width.
+pub(super) fn paragraph(text: &str) -> String {
+    wrapped(text, "  ", WIDTH) + "\n"
+}
+
 /// The text broken between words into lines of a width, the first after
 /// `first` and the others after as many blanks. A figure stays with its unit,
 /// and a word longer than a line has one of its own.

@@ -39,8 +39,8 @@ impl Construction {
         }
         match build.layer(Role::Bed) {
             Some(bed) => match Binding::of(&bed.of.value) {
-                // What lacks its binder was meant to set: that is told of by
-                // itself.
+                // What lacks its binder was meant to set: that has a finding of
+                // its own.
                 Binding::Loose if lacks_binder(build, &bed.of.value) => Construction::Unclear,
                 Binding::Mortar => Construction::MortarSet,
                 Binding::Loose | Binding::Stabilised => Construction::SandSet,

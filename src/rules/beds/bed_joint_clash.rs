@@ -51,7 +51,7 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
     if is_there(Role::Bed) || is_there(Role::Paving) {
         return;
     }
-    // A mix that lacks its cement is told of by itself.
+    // A mix that lacks its cement has a finding of its own.
     let lacks_binder = |of: &Substance| of.mix().is_some_and(|mix| is_loose_mix(mix));
     if lacks_binder(&filling.value) || lacks_binder(&bed.of.value) {
         return;

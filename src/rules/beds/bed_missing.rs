@@ -55,7 +55,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let is_stone = is_base(below)
         && !is_mortar(&below.of.value)
         && below.of.value.kind().is_some_and(Kind::is_granular)
-        // Sand that is called a base is told of by itself.
+        // Sand that is called a base has a finding of its own.
         && !is_sand(&below.of.value);
     let is_unclear = build.has_lost_line || surface.is_build_lost();
     if !is_stone || is_unclear || is_stepping_stone(surface, build) {

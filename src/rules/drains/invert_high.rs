@@ -68,7 +68,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         };
         let rise = level - own;
-        // One that lies above the ground is told of by itself.
+        // One that lies above the ground has a finding of its own.
         if limit.allows_si(rise) || without_minus(next, its).is_some() {
             continue;
         }

@@ -50,7 +50,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
 
 fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
     let name = &trouble.name;
-    // What makes no base is told of by itself, and with it all that it lacks.
+    // What makes no base has a finding of its own, and with it all that it lacks.
     let is_told = context.is_in_force(&BASE_UNSUITABLE, BASE_UNSUITABLE.severity);
     if is_told && makes_no_base(name, context) {
         return None;

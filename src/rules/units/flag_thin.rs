@@ -118,7 +118,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let Some((row, what)) = row(build).filter(|_| is_laid) else {
         return;
     };
-    // What breaks under cars is told of by itself.
+    // What breaks under cars has a finding of its own.
     let is_driven = construction::is_driven(surface);
     if is_driven && context.is_in_force(&FLAG_UNSUPPORTED, FLAG_UNSUPPORTED.severity) {
         return;

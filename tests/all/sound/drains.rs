@@ -37,6 +37,13 @@ const MISTAKES: &[Mistaken] = &[
         "fall         1:120\n",
         &["warning drain-flat"],
     ),
+    // Its ends say one way, its fall the other.
+    (
+        "drive-to-soakaway",
+        "fall         1:80\n",
+        "fall         1:80 toward west\n",
+        &["warning drain-flat"],
+    ),
     (
         "drive-to-soakaway",
         "invert       -1040 mm",

@@ -47,7 +47,20 @@ const MISTAKES: &[Mistaken] = &[
         "nosing 20 mm",
         &["advisory tread-heavy"],
     ),
-    // Treads, and what the flight stands on.
+    // Treads, and what the flight stands on. Mixes are judged as they are laid
+    // in steps, too.
+    (
+        "garden-steps",
+        "  for          slab\n  parts        1 portland-cement : 2 sharp-sand : 4 concrete-stone",
+        "  parts        1 portland-cement : 5 sharp-sand : 7 concrete-stone",
+        &["warning mix-lean"],
+    ),
+    (
+        "garden-steps",
+        "  handrail     both sides\n",
+        "  handrail     both sides\n  bed          tread-mix, 30 mm\n\nmix tread-mix\n  parts        1 portland-cement : 9 sharp-sand\n",
+        &["warning mix-lean"],
+    ),
     (
         "garden-steps",
         "nosing 20 mm",
