@@ -106,12 +106,12 @@ impl Edge {
 
     /// The unit direction of travel at the start.
     pub fn direction_at_start(&self) -> Vector {
-        self.turned_chord(-0.5)
+        self.turned_chord(-1.0)
     }
 
     /// The unit direction of travel at the end.
     pub fn direction_at_end(&self) -> Vector {
-        self.turned_chord(0.5)
+        self.turned_chord(1.0)
     }
 
     /// The unit direction of travel `distance` metres from the start.
@@ -124,13 +124,20 @@ impl Edge {
         }
     }
 
-    fn turned_chord(&self, share: f64) -> Vector {
+    /// The direction of the chord, for an arc turned by half its sweep: the
+    /// way that it turns for 1, the other way for -1.
+    fn turned_chord(&self, way: f64) -> Vector {
         let chord = self.chord().unit();
-        if self.is_arc() {
-            chord.turned(share * self.sweep())
-        } else {
-            chord
-        }
+        let (sin, cos) = self.half_sweep();
+        chord * cos + chord.left() * (way * sin)
+    }
+
+    /// The sine and cosine of half the sweep, signed as the bulge is. Closed
+    /// form for a bulge of tan(sweep / 4), with no angle worked out.
+    fn half_sweep(&self) -> (f64, f64) {
+        let square = self.bulge * self.bulge;
+        let whole = 1.0 + square;
+        (2.0 * self.bulge / whole, (1.0 - square) / whole)
     }
 
     /// The unit direction at right angles to a straight side, into the shape
@@ -259,15 +266,42 @@ impl Edge {
         let (start, end) = (value(self.start), value(self.end));
         let (mut least, mut most) = (start.min(end), start.max(end));
         if self.is_arc() && direction != Vector::default() {
-            for way in [direction, -direction] {
-                if let Some(angle) = self.angle_facing(way) {
-                    let found = value(self.point_at_angle(angle));
-                    least = least.min(found);
-                    most = most.max(found);
-                }
+            let (length, way) = (direction.length(), direction.unit());
+            if self.faces(way) {
+                most = most.max(start + length * self.reach_beyond_start(way));
+            }
+            if self.faces(-way) {
+                least = least.min(start - length * self.reach_beyond_start(-way));
             }
         }
         (least, most)
+    }
+
+    /// Whether the outward normal of the arc points along the unit `way`
+    /// somewhere between its ends.
+    fn faces(&self, way: Vector) -> bool {
+        // The normal half way along lies at right angles to the chord: the
+        // others turn from it by up to half the sweep.
+        let middle = self.chord().unit().right() * self.bulge.signum();
+        let (sin, cos) = self.half_sweep();
+        let (across, along) = (middle.cross(way).abs(), middle.dot(way));
+        match cos > 0.0 {
+            true => along > 0.0 && across < sin.abs(),
+            false => along >= 0.0 || across > sin.abs(),
+        }
+    }
+
+    /// How much farther along the unit `way` the arc's circle reaches than the
+    /// start of the arc, in metres. Closed form: r (1 − cos a), as
+    /// r sin² a / (1 + cos a) where that would cancel.
+    fn reach_beyond_start(&self, way: Vector) -> f64 {
+        let outward = self.direction_at_start().right() * self.bulge.signum();
+        let (sin, cos) = (outward.cross(way), outward.dot(way));
+        let share = match cos > 0.0 {
+            true => sin * sin / (1.0 + cos),
+            false => 1.0 - cos,
+        };
+        self.radius() * share
     }
 
     /// The point of the side that lies farthest along `way`, the arc itself
@@ -289,6 +323,9 @@ impl Edge {
     /// The angle from the start at which the outward normal of the arc points
     /// along `way`; none if it does so nowhere within the arc.
     pub(super) fn angle_facing(&self, way: Vector) -> Option<f64> {
+        if !self.faces(way.unit()) {
+            return None;
+        }
         let turning = self.bulge.signum();
         let outward = self.direction_at_start().right() * turning;
         let angle = (turning * outward.angle_to(way)).rem_euclid(TAU);

@@ -94,7 +94,7 @@ impl Vector {
 
     /// The length, in metres.
     pub fn length(self) -> f64 {
-        self.x.hypot(self.y)
+        self.dot(self).sqrt()
     }
 
     /// The same direction with length one; the zero vector stays zero.

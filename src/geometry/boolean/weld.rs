@@ -2,7 +2,7 @@
 
 use rustc_hash::FxHashMap;
 
-use super::super::point::Point;
+use super::super::point::{Point, Vector};
 
 /// The places met so far. A point within the reach of a known place is that
 /// place, so those that must stay exact go in first.
@@ -37,11 +37,10 @@ impl Weld {
 
     /// The number of the known place that `point` is.
     pub(crate) fn known(&self, point: Point) -> Option<usize> {
-        let (column, row) = self.cell(point);
-        (-1..=1)
-            .flat_map(|east| {
-                (-1..=1).map(move |north| (column.saturating_add(east), row.saturating_add(north)))
-            })
+        let corner = Vector::new(self.reach, self.reach);
+        let (first, last) = (self.cell(point + -corner), self.cell(point + corner));
+        (first.0..=last.0)
+            .flat_map(|column| (first.1..=last.1).map(move |row| (column, row)))
             .filter_map(|cell| self.cells.get(&cell))
             .flatten()
             .copied()
@@ -63,7 +62,8 @@ impl Weld {
     }
 
     fn cell(&self, point: Point) -> (i64, i64) {
-        let cell = |value: f64| (value / (2.0 * self.reach)).floor() as i64;
+        // Wide beside the reach, so that most look into one cell only.
+        let cell = |value: f64| (value / (64.0 * self.reach)).floor() as i64;
         (cell(point.x), cell(point.y))
     }
 }
