@@ -6,7 +6,7 @@ use std::sync::Arc;
 use rustc_hash::FxHashMap;
 
 use super::Files;
-use super::elsewhere::name_other_files;
+use super::elsewhere::{faulty_files, name_other_files};
 use super::extends::check_extends;
 use super::own_units::own_units_first;
 use super::sources::{Kept, Loaded, Sources, gather};
@@ -296,6 +296,8 @@ impl Analysis {
         self.job = timed(watch, "resolving", || memory.job.resolve(&sources.inputs));
         // What went wrong with the files is weighed and accepted as all else.
         self.job.findings.extend(sources.findings.iter().cloned());
+        let faulty = faulty_files(&sources.inputs, &self.job.findings);
+        self.job.findings.extend(faulty);
         self.figures = timed(watch, "figures", || memory.figures.figures(&self.job));
         let context = self.context().on(today);
         let own = self.files.first().map(|own| own.tree.sections.iter());

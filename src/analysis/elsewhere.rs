@@ -1,10 +1,40 @@
-//! Fixes that change another file than the one that is checked.
+//! What reaches beyond the file that is checked: errors of the files that it
+//! uses, and fixes that would change them.
 
 use std::sync::Arc;
 
 use super::{Analysis, path};
-use crate::findings::{Finding, Fix};
+use crate::findings::{FileId, Finding, Fix, Severity};
+use crate::model::FileInput;
+use crate::rules;
 use crate::text::{Shown, clean};
+
+/// Files with errors of their own, told at the `use` of the spec that leads to
+/// each: what could not be read there is missing here.
+pub(crate) fn faulty_files(inputs: &[FileInput], found: &[Finding]) -> Vec<Finding> {
+    let usual = |finding: &Finding| rules::find(finding.rule).map(|rule| rule.severity);
+    let is_error =
+        |finding: &&Finding| finding.severity.or_else(|| usual(finding)) == Some(Severity::Error);
+    let errors: Vec<FileId> = found
+        .iter()
+        .filter(is_error)
+        .map(|own| own.place.section.file)
+        .collect();
+    let told = (0..).map(FileId).zip(inputs).filter_map(|(file, input)| {
+        let place = input.asked_at?;
+        let count = errors.iter().filter(|own| **own == file).count();
+        let name = clean(path::name(&input.path), Shown::Line);
+        let errors = match count {
+            1 => "an error".to_owned(),
+            _ => format!("{count} errors"),
+        };
+        let message = format!(
+            "{name} has {errors}: what rests on that is wrong or missing here. Mend it there first"
+        );
+        (count > 0).then(|| Finding::new("use-missing", place, message))
+    });
+    told.collect()
+}
 
 /// Has every fix of a finding that changes another file say which; it reaches
 /// whatever else uses that file, so it is never made unseen.

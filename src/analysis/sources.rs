@@ -388,7 +388,10 @@ impl Gathering<'_> {
         let kept = self.kept.entry(path.clone()).or_default();
         let loaded = kept.load(&path, text, file);
         let wanted = Arc::clone(&kept.said.uses);
-        self.sources.inputs.push(loaded.input());
+        self.sources.inputs.push(FileInput {
+            asked_at: self.own_line,
+            ..loaded.input()
+        });
         self.sources.loaded.push(loaded);
         self.under_way.push(path.clone());
         let mut uses = Vec::new();

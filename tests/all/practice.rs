@@ -301,7 +301,7 @@ fn what_is_wrong_with_files_and_text_is_weighed_and_accepted_as_all_else() {
     let files = |standard: &'static str| {
         vec![
             ("/specs/library.patio", LIBRARY),
-            ("/specs/round.patio", "use \"court.patio\"\n"),
+            ("/specs/round.patio", "let margin = 6 in\n"),
             ("/specs/standard.patio", standard),
         ]
     };

@@ -25,6 +25,8 @@ pub struct FileInput {
     /// Whether it uses others that could not be read, and with them names
     /// that are not known here.
     pub lacks_some: bool,
+    /// The `use` of the spec itself that led to it; none of the spec.
+    pub asked_at: Option<Place>,
 }
 
 /// A section, with the sections that go on with it.

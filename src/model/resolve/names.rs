@@ -223,15 +223,17 @@ impl<'a> Resolver<'a> {
                         let own_first = *defined_in == FileId(0) && file != FileId(0);
                         let may_change = changes || (own_first && self.changes_used(name.value));
                         if *defined_in == file || !may_change {
-                            let at = if file == FileId(0) {
-                                name.place
-                            } else {
-                                *place
-                            };
-                            let other = if file == FileId(0) {
-                                *place
-                            } else {
-                                name.place
+                            let (at, other) = match file {
+                                FileId(0) => (name.place, *place),
+                                // What is told in a library is told to nobody
+                                // here: both are used, so it is told there.
+                                _ if *defined_in != FileId(0) && *defined_in != file => {
+                                    let at = input.asked_at.unwrap_or(name.place);
+                                    let clash = twice(name.value, space.noun(), at, *place);
+                                    found.push(clash.related(name.place, "the other one is here"));
+                                    continue;
+                                }
+                                _ => (*place, name.place),
                             };
                             found.push(twice(name.value, space.noun(), at, other));
                         }

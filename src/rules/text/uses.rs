@@ -3,12 +3,13 @@
 use crate::findings::Severity;
 use crate::rules::{Check, Family, Rule};
 
-/// A `use` of a file that is not there, or whose letter case differs.
+/// A `use` of a file that is not there, whose letter case differs, or that has
+/// errors of its own.
 pub(crate) static USE_MISSING: Rule = Rule {
     name: "use-missing",
     family: Family::Text,
     severity: Severity::Error,
-    looks_at: "A `use` of a file that is not there or whose letter case differs, and a `like` of a standard that is not there.",
+    looks_at: "A `use` of a file that is not there, whose letter case differs or that has errors of its own, and a `like` of a standard that is not there.",
     reason: "Whatever the file defines is missing; a name whose case differs is found on one machine and not on the next.",
     remedy: "Write the path as the file is named, seen from this file's folder.",
     limits: &[],
