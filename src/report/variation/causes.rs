@@ -53,10 +53,14 @@ pub(super) fn find_causes(
     let whole = looks.without(&all);
     let each = whole.figures.count() + whole.findings.len();
     let groups = all.chunks(together(all.len(), each));
-    let looks: Vec<(&[usize], Found)> = groups.map(|group| (group, looks.without(group))).collect();
+    let groups: Vec<&[usize]> = groups.collect();
+    let without = groups.iter().map(|group| (*group, looks.without(group)));
+    let without: Vec<(&[usize], Found)> = without.collect();
+    // Asked only where it is needed: it is as much work again.
+    let mut alone: Option<Vec<(&[usize], Found)>> = None;
     for figure in figures {
         let outcomes = || {
-            looks
+            without
                 .iter()
                 .map(|(group, found)| (*group, figure.outcome(&found.figures)))
         };
@@ -66,20 +70,32 @@ pub(super) fn find_causes(
                 .flat_map(|(group, _)| group.to_vec())
                 .collect::<Vec<_>>()
         };
-        let owed = [
-            with(Outcome::Otherwise),
-            with(Outcome::Unknown),
-            all.clone(),
-        ];
-        // What no change alone brings about, they do together, if lines do at
-        // all and not another version of a standard.
+        let owed = [with(Outcome::Otherwise), with(Outcome::Unknown)];
+        // Another version of a standard is owed to no line.
         let is_owed = figure.outcome(&whole.figures) != Outcome::Same;
         let mut owed = owed.into_iter().filter(|owed| is_owed && !owed.is_empty());
-        figure.from = owed.next().unwrap_or_default();
+        figure.from = match owed.next() {
+            Some(owed) => owed,
+            None if !is_owed => Vec::new(),
+            // Where each alone is enough, as where an order is rounded up, no
+            // one of them is missed. What none brings about alone they do
+            // together.
+            None => {
+                let alone = alone.get_or_insert_with(|| looks.alone(&groups, &all));
+                let enough = alone
+                    .iter()
+                    .filter(|(_, found)| figure.outcome(&found.figures) == Outcome::Same);
+                let enough: Vec<usize> = enough.flat_map(|(group, _)| group.to_vec()).collect();
+                match enough.is_empty() {
+                    true => all.clone(),
+                    false => enough,
+                }
+            }
+        };
     }
     for finding in findings {
         let is_otherwise = |found: &Found| finding.is_otherwise(&found.findings);
-        let groups = looks.iter().filter(|(_, found)| is_otherwise(found));
+        let groups = without.iter().filter(|(_, found)| is_otherwise(found));
         let alone: Vec<usize> = groups.flat_map(|(group, _)| group.to_vec()).collect();
         finding.from = match alone.is_empty() && is_otherwise(&whole) {
             true => all.clone(),
@@ -111,6 +127,16 @@ struct Looks<'a> {
 }
 
 impl Looks<'_> {
+    /// What is found where all is taken back but one group of changes, for
+    /// each group.
+    fn alone<'g>(&mut self, groups: &[&'g [usize]], all: &[usize]) -> Vec<(&'g [usize], Found)> {
+        let looks = groups.iter().map(|group| {
+            let others = all.iter().filter(|change| !group.contains(change));
+            (*group, self.without(&others.copied().collect::<Vec<_>>()))
+        });
+        looks.collect()
+    }
+
     /// What is found without some changes.
     fn without(&mut self, changes: &[usize]) -> Found {
         let undos = changes.iter().filter_map(|index| self.undos.get(*index));

@@ -252,10 +252,8 @@ fn change(old: Option<&Value>, new: Option<&Value>, system: System) -> String {
         (Some(_), None) => return "gone".to_owned(),
         _ => return "added".to_owned(),
     };
-    if unit(old) != unit(new) {
-        return "in another unit".to_owned();
-    }
     match (old.number(), new.number()) {
+        (Some(_), Some(_)) if unit(old) != unit(new) => "in another unit".to_owned(),
         (Some(a), Some(b)) if matches!(new, Value::Level(_)) => {
             let sign = if b < a { "-" } else { "+" };
             format!("{sign}{}", trade::length((b - a).abs(), system))
@@ -288,6 +286,12 @@ mod tests {
             (area(None), area(Some(1.5)), false, "now known"),
             (area(Some(1.5)), area(None), false, "no longer known"),
             (area(None), area(None), true, ""),
+            (
+                Some(Value::Count(None, String::new())),
+                count(3.0, "bag"),
+                false,
+                "now known",
+            ),
             (area(Some(1.5)), None, false, "gone"),
             (None, area(Some(1.5)), false, "added"),
             (

@@ -281,6 +281,32 @@ fn lines_behind(comparison: &Value, of: &Value) -> Vec<u64> {
 }
 
 #[test]
+fn where_an_order_is_rounded_up_each_line_that_is_enough_is_blamed() {
+    // 1.2 m³ and what is wasted comes to 1.4 m³ as it is ordered. A smaller
+    // court or a thinner slab alone makes it so, too; the reference does not.
+    let spec = |reference: &str, length: &str, thickness: &str| {
+        format!(
+            "job \"Gate court\"\n  reference \"{reference}\"\n  units metric\n  region uk\n\n\
+             shape court\n  rectangle {length} m by 3 m\n\n\
+             surface court\n  shape court\n  build slab\n\n\
+             build slab\n  slab concrete, {thickness} mm, waste 10 %\n"
+        )
+    };
+    let folder = folder(&[
+        ("old/court.patio", &spec("A", "3.9", "98")),
+        ("new/court.patio", &spec("B", "4", "100")),
+    ]);
+    let document = parsed(folder.path(), &["old/court.patio", "new/court.patio"]);
+    let comparison = &document["comparisons"][0];
+    let figures = comparison["figures"].as_array().unwrap();
+    for label in ["order of concrete: needed", "order of concrete: ordered"] {
+        let figure = figures.iter().find(|figure| figure["label"] == label);
+        let figure = figure.unwrap_or_else(|| panic!("{label} is not in {comparison:#}"));
+        assert_eq!(lines_behind(comparison, figure), [7, 14], "{label}");
+    }
+}
+
+#[test]
 fn each_line_of_a_section_is_blamed_for_what_it_changes() {
     // Three lines of one build, and one of the job that changes no figure.
     let new = OLD
