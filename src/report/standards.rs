@@ -28,13 +28,14 @@ fn lines_that_apply(applied: &Applied<'_>) -> String {
     let analysis = applied.analysis;
     let standards = analysis.limits.standards.iter().zip(&analysis.standards);
     let parts: Vec<String> = standards
-        .map(|(standard, path)| {
+        .enumerate()
+        .map(|(index, (standard, path))| {
             let head = format!(
                 "  {}, {}\n",
                 shown_path(path, applied.folder),
                 standard.title_in_words()
             );
-            head + &lines(applied, standard)
+            head + &lines(applied, standard, index)
         })
         .collect();
     match parts.is_empty() {
@@ -43,19 +44,31 @@ fn lines_that_apply(applied: &Applied<'_>) -> String {
     }
 }
 
-/// What a standard sets, in the order of its lines.
-fn lines(applied: &Applied<'_>, standard: &Standard) -> String {
+/// What a standard sets, in the order of its lines; `index` counts the
+/// standards from the nearest.
+fn lines(applied: &Applied<'_>, standard: &Standard, index: usize) -> String {
+    let limits = &applied.analysis.limits;
+    let unless_firm = |rule: &str| match limits.firm_beyond(index + 1, rule) {
+        Some((_, firm)) => format!("; does not count: {} holds it firm", firm.title_in_words()),
+        None => String::new(),
+    };
     let mut said: Vec<(Place, String)> = Vec::new();
     let limits = standard.limits.iter();
     said.extend(limits.map(|set| (set.place, limit(applied, set))));
     said.extend(standard.severities.iter().map(|set| {
         let because = because(set.reason.as_deref());
         let severity = weight(set.severity.word());
-        let text = format!("{} is {severity}{because}", set.rule.value);
+        let rule = &set.rule.value;
+        let firm = match set.eases {
+            true => unless_firm(rule),
+            false => String::new(),
+        };
+        let text = format!("{rule} is {severity}{because}{firm}");
         (set.place, text)
     }));
     said.extend(standard.off.iter().map(|(rule, reason)| {
-        let text = format!("{} is off{}", rule.value, because(reason.as_deref()));
+        let because = because(reason.as_deref());
+        let text = format!("{} is off{because}{}", rule.value, unless_firm(&rule.value));
         (rule.place, text)
     }));
     said.extend(standard.firm.iter().map(|rule| {

@@ -257,8 +257,15 @@ impl Limits {
             ..limit.built_in(region)?
         };
         let mut strictest: Option<InForce> = None;
+        // Whether a nearer standard says what holds for every row: it takes
+        // the place of what one further out says so.
+        let mut is_general = false;
         for (index, standard) in self.standards.iter().enumerate() {
-            let Some(set) = set_in(standard, rule, &built_in, row, region) else {
+            let is_held = self.firm_beyond(index, rule.name).is_some();
+            let set = set_in(standard, rule, &built_in, row, region)
+                .filter(|set| set.row.is_some() || !is_general || is_held);
+            is_general |= says_for_all(standard, rule, &built_in, region);
+            let Some(set) = set else {
                 continue;
             };
             // A value of another kind sets nothing; a finding says so.
@@ -330,6 +337,17 @@ fn set_in<'a>(
             .or_else(|| of_rule().filter(|set| set.region.is_none()).find(which))
     };
     lines(&own).or_else(|| lines(&raises))
+}
+
+/// Whether a standard sets a limit of this kind for all rows of a rule.
+fn says_for_all(standard: &Standard, rule: &Rule, built_in: &InForce, region: Region) -> bool {
+    let mut limits = standard.limits.iter();
+    limits.any(|set| {
+        set.rule.value == rule.name
+            && set.row.is_none()
+            && set.region.is_none_or(|of| of == region)
+            && set.value.value.compare(built_in.value).is_ok()
+    })
 }
 
 /// Of two limits for the same thing the one that allows less; the first if
@@ -455,6 +473,34 @@ mod tests {
             (vec![standard(plain("1:100"), true)], 1.0 / 100.0),
         ] {
             assert_eq!(in_force(standards, "plain", Region::General), wanted);
+        }
+    }
+
+    #[test]
+    fn a_nearer_limit_for_all_rows_takes_the_place_of_one_further_out() {
+        // One in so many, set nearer; what then holds for brick, 1:50 built in,
+        // and beside a building, 1:80 in Britain.
+        for (nearer, brick, building) in [
+            (Some("1:75"), 50.0, 75.0),
+            (Some("1:79"), 50.0, 79.0),
+            (Some("1:80"), 50.0, 80.0),
+            (Some("1:85"), 50.0, 80.0),
+            (Some("60 mm"), 40.0, 40.0),
+            (None, 40.0, 40.0),
+        ] {
+            let further = |firm| standard(vec![set(None, "1:40", None)], firm);
+            let nearer = nearer.map(|value| standard(vec![set(None, value, None)], false));
+            for (row, wanted) in [("brick", brick), ("building", building)] {
+                for (firm, wanted) in [(false, wanted), (true, 40.0)] {
+                    let standards = nearer.iter().cloned().chain([further(firm)]);
+                    let now = in_force(standards.collect(), row, Region::Uk);
+                    assert!(
+                        (1.0 / now - wanted).abs() < 1e-6,
+                        "{row} {firm}: 1:{}",
+                        1.0 / now
+                    );
+                }
+            }
         }
     }
 

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::acceptance::{ACCEPT_FIRM, ACCEPT_REASONLESS, LIMIT_UNKNOWN};
 use super::{Bound, InForce, Limit, Limits, Rule, families, weight};
 use crate::findings::{Finding, Fix, Place, Severity};
-use crate::model::{Region, SetLimit, Standard, Stated, literal, nearest};
+use crate::model::{Region, SetLimit, SetSeverity, Standard, Stated, literal, nearest};
 use crate::units::{Quantity, System};
 
 /// What is wrong with a standard: rules, rows and limits that do not exist,
@@ -30,6 +30,7 @@ pub fn check_standard<'a>(
             .filter(|name| families::find(&name.value).is_none())
             .map(unknown_rule),
     );
+    found.extend(standard.severities.iter().filter_map(without_effect));
     for set in standard.severities.iter().filter(|set| set.eases) {
         if !weight::is_given(set.reason.as_deref()) {
             found.push(reasonless(set.place, &set.rule.value, "eased"));
@@ -55,6 +56,22 @@ pub fn check_standard<'a>(
     }
     found.extend(kinder_than_firm(standard, &outer));
     found
+}
+
+/// A `raise` to the least severity or an `ease` to the gravest: no finding is
+/// changed by it, whatever its own severity.
+fn without_effect(set: &SetSeverity) -> Option<Finding> {
+    let name = &set.rule.value;
+    let message = match (set.eases, set.severity) {
+        (false, Severity::Advisory) => format!(
+            "nothing is less than an advisory, so this raises nothing: write `ease {name} to advisory, because` and why"
+        ),
+        (true, Severity::Error) => format!(
+            "nothing is more than an error, so this eases nothing: write `raise {name} to error`"
+        ),
+        _ => return None,
+    };
+    Some(LIMIT_UNKNOWN.finding(set.place, message))
 }
 
 /// Limits, severities and rules off that the same standard has set before.
@@ -406,6 +423,40 @@ mod tests {
         assert_eq!(said(&ease(Some("gardens drain")), &[]), "");
         assert!(said(&ease(None), &[]).starts_with("accept-reasonless"));
         assert!(said(&ease(Some("gardens drain")), &[firm]).starts_with("accept-firm"));
+    }
+
+    #[test]
+    fn a_severity_that_changes_nothing_is_told() {
+        let set = |eases, severity| Standard {
+            severities: vec![SetSeverity {
+                eases,
+                severity,
+                ..ease(Some("gardens drain")).severities.remove(0)
+            }],
+            ..Standard::default()
+        };
+        for (eases, severity, wanted) in [
+            (
+                false,
+                Severity::Advisory,
+                "raises nothing: write `ease fall-flat to advisory",
+            ),
+            (false, Severity::Warning, ""),
+            (false, Severity::Error, ""),
+            (true, Severity::Advisory, ""),
+            (true, Severity::Warning, ""),
+            (
+                true,
+                Severity::Error,
+                "eases nothing: write `raise fall-flat to error`",
+            ),
+        ] {
+            let said = said(&set(eases, severity), &[]);
+            assert!(
+                said.contains(wanted) && said.is_empty() == wanted.is_empty(),
+                "{said}"
+            );
+        }
     }
 
     #[test]

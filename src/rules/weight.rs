@@ -96,7 +96,7 @@ impl Limits {
     }
 
     /// The same, among the standards from one on, the nearest first.
-    pub(super) fn firm_beyond(&self, index: usize, rule: &str) -> Option<(Place, &Standard)> {
+    pub(crate) fn firm_beyond(&self, index: usize, rule: &str) -> Option<(Place, &Standard)> {
         let further_out = self.standards.iter().skip(index);
         further_out
             .filter_map(|standard| {

@@ -257,7 +257,10 @@ fn every_spelling_of_a_standard_is_heard_or_told() {
             String::new(),
         ),
         ("raise fall-flat to error", "fall-flat error".to_owned()),
-        ("raise fall-flat to advisory", flat.to_owned()),
+        (
+            "raise fall-flat to advisory",
+            format!("{flat}, {FILE}:2 limit-unknown error"),
+        ),
         (
             "raise fall-flat error",
             format!("{flat}, {FILE}:2 word-stray error"),
