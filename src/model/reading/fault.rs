@@ -43,18 +43,32 @@ pub(crate) fn finding(source: &Source<'_>, fault: &Fault) -> Finding {
         FaultKind::TextUnclosed => text_unclosed(source, fault.span, place),
         FaultKind::HashTouchesDigit => hash(source, fault.span, place),
         FaultKind::MinusUnclear => minus::finding(source, fault.span, place),
-        FaultKind::InchMarkOff => Finding::new(
+        FaultKind::InchMarkOff => inch_mark_off(source, fault.span, place),
+    }
+}
+
+/// A mark of inches that stands off its number. Where another unit follows it,
+/// `10 "mm`, either may be meant.
+fn inch_mark_off(source: &Source<'_>, span: Span, place: Place) -> Finding {
+    let mark = source.slice(span);
+    let joined = with_blank_before(source, span);
+    let after = source.text.get(span.end as usize..).unwrap_or_default();
+    let unit = after.split(|c: char| !c.is_alphabetic()).next();
+    let Some(unit) = unit.filter(|unit| !unit.is_empty()) else {
+        return Finding::new(
             "number-unclear",
             place,
             "this inch mark stands apart from its number",
         )
         .severity(Severity::Warning)
-        .fix(Fix::safe(
-            "Move it up to its number",
-            with_blank_before(source, fault.span),
-            source.slice(fault.span),
-        )),
-    }
+        .fix(Fix::safe("Move it up to its number", joined, mark));
+    };
+    let end = span.end.saturating_add(unit.len() as u32);
+    let both = with_blank_before(source, Span::new(span.start, end));
+    let message = format!("this number has two units, `{mark}` and `{unit}`: keep one of them");
+    Finding::new("number-unclear", place, message)
+        .fix(Fix::judged("Keep the inches", both, mark))
+        .fix(Fix::judged(format!("Keep `{unit}`"), place, ""))
 }
 
 /// The place just after the last thing on the line, its comment aside.

@@ -122,19 +122,16 @@ fn read(
         first_length: None,
     };
     let mut headless = true;
-    let mut lines = placed.section.lines.iter();
-    let is_alone = !lines.any(|(_, line)| line.kind == LineKind::Entry);
-    let mut following = placed.section.lines.iter();
-    loop {
-        let from_here = following.clone();
-        let Some((start, line)) = following.next() else {
-            break;
-        };
-        let mut entries_after = following
-            .clone()
-            .filter(|(_, line)| line.kind == LineKind::Entry);
-        let next = entries_after.next().map(|(_, next)| next.word.start);
-        reading.goes_on_beside = next.is_some_and(|next| next <= line.word.start);
+    let lines = &placed.section.lines;
+    let is_alone = !lines.iter().any(|(_, line)| line.kind == LineKind::Entry);
+    for (index, (start, line)) in lines.iter().enumerate() {
+        // Not of blank lines, of which there may be many.
+        if matches!(line.kind, LineKind::Heading | LineKind::Entry) {
+            let mut after = lines.iter().skip(index + 1);
+            let next = after.find(|(_, line)| line.kind == LineKind::Entry);
+            reading.goes_on_beside =
+                next.is_some_and(|(_, next)| next.word.start <= line.word.start);
+        }
         let end = start.saturating_add(line.length);
         let source = Source {
             at,
@@ -152,7 +149,7 @@ fn read(
                 reading.heading(&source, in_force, is_alone);
             }
             LineKind::Entry => {
-                if let Some(lost) = reading.lost_heading(&source, from_here, text) {
+                if let Some(lost) = reading.lost_heading(&source, lines.iter().skip(index), text) {
                     reading.findings.push(lost);
                     reading.has_lost_line = true;
                     break;
