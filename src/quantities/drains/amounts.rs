@@ -401,6 +401,7 @@ impl<'t> Ground<'_, 't> {
             let end = at(piece.edge.end, piece.to_m())?;
             Some(Cover {
                 least_m: start.min(end),
+                head_m: start,
                 under: piece.under,
             })
         };

@@ -65,6 +65,8 @@ pub struct DrainDig {
 pub struct Cover {
     /// The least of it.
     pub least_m: f64,
+    /// What there is at the upper end of the stretch.
+    pub head_m: f64,
     /// The surface that it lies under, by its index in the job.
     pub under: Option<usize>,
 }

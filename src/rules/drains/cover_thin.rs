@@ -6,7 +6,7 @@ use super::{readable, without_minus};
 use crate::findings::{Finding, Fix, Severity};
 use crate::model::{Drain, DrainKind, DrainLine, Invert, Outlet, Region, Use};
 use crate::quantities::{Cover, DrainFigures};
-use crate::rules::wording::as_written;
+use crate::rules::wording::{as_written, has_word};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -16,7 +16,7 @@ pub(crate) static COVER_THIN: Rule = Rule {
     name: "cover-thin",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "How much ground or paving lies over a pipe, under what is driven on and elsewhere; not over one that is encased in concrete. A soakaway whose inlet lies above the ground.",
+    looks_at: "How much ground or paving lies over a pipe, under what is driven on and elsewhere; not over one that is encased in concrete, nor where one comes out of the ground to the open. A soakaway whose inlet lies above the ground.",
     reason: "A pipe near the surface is crushed by wheels, cut by a spade, and in frost it freezes.",
     remedy: "Lay it deeper, lead it another way, or encase it in concrete.",
     limits: &[
@@ -90,13 +90,13 @@ fn check(context: &Context<'_>, found: &mut Found) {
         // Of each row the least.
         for is_driven in [true, false] {
             let row = if is_driven { "drive" } else { "plain" };
-            let covers = figures.covers.iter();
-            let own = covers.filter(|cover| self::is_driven(context, cover) == is_driven);
-            let least = own.min_by(|one, other| one.least_m.total_cmp(&other.least_m));
-            let (Some(cover), Some(limit)) = (least, context.limit(&COVER_THIN, row)) else {
+            let covers = covers(drain, figures);
+            let own = covers.filter(|(cover, _)| self::is_driven(context, cover) == is_driven);
+            let least = own.map(|(_, least)| least).reduce(f64::min);
+            let (Some(least_m), Some(limit)) = (least, context.limit(&COVER_THIN, row)) else {
                 continue;
             };
-            if limit.allows_si(cover.least_m) {
+            if limit.allows_si(least_m) {
                 continue;
             }
             let place = drain.body.as_ref().map_or(drain.place, |body| body.place);
@@ -104,13 +104,13 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 found.add(lacks_minus(context, drain, invert, above));
                 break;
             }
-            let shown = limit.beside_si(cover.least_m, context.system());
+            let shown = limit.beside_si(least_m, context.system());
             let least = limit.shown(context.system());
-            let over = match (is_driven, cover.least_m > 0.0) {
+            let over = match (is_driven, least_m > 0.0) {
                 (_, false) => format!(
                     "{} sticks out of the ground by {}",
                     drain.name.value,
-                    context.show_length(-cover.least_m)
+                    context.show_length(-least_m)
                 ),
                 (true, true) => format!(
                     "only {shown} of cover over {} where wheels go",
@@ -118,7 +118,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 ),
                 (false, true) => format!("only {shown} of cover over {}", drain.name.value),
             };
-            let message = match cover.least_m > 0.0 {
+            let message = match least_m > 0.0 {
                 true => {
                     format!("{over}: {least} is the least. Lay it deeper, or encase it in concrete")
                 }
@@ -127,12 +127,40 @@ fn check(context: &Context<'_>, found: &mut Found) {
             found.add(
                 COVER_THIN
                     .finding(place, message)
-                    .found(shown, Quantity::near(cover.least_m, Dimension::LENGTH))
+                    .found(shown, Quantity::near(least_m, Dimension::LENGTH))
                     .against(&limit, context),
             );
         }
     }
 }
+
+/// The stretches of a pipe with the cover that counts over each, in metres. One
+/// that ends in the open comes out of the ground there, as it has to: its last
+/// stretch is judged where it begins.
+fn covers<'f>(
+    drain: &Drain,
+    figures: &'f DrainFigures,
+) -> impl Iterator<Item = (&'f Cover, f64)> + use<'f> {
+    let to = drain.to.as_ref().and_then(|to| to.value.text());
+    let is_open = to.is_some_and(|text| has_word(text, OPEN) && !has_word(text, COVERED));
+    let last = figures.covers.len().saturating_sub(1);
+    let covers = figures.covers.iter().enumerate();
+    covers.map(move |(index, cover)| match is_open && index == last {
+        true => (cover, cover.head_m),
+        false => (cover, cover.least_m),
+    })
+}
+
+/// Where it ends below the ground, whatever lies above.
+const COVERED: &[&str] = &[
+    "soakaway", "drywell", "well", "drain", "sewer", "gully", "pit", "tank", "crate", "crates",
+];
+
+/// Where a pipe ends in the open.
+const OPEN: &[&str] = &[
+    "daylight", "bank", "slope", "ditch", "swale", "stream", "brook", "creek", "river", "pond",
+    "headwall", "outfall", "pop-up", "lawn", "grass", "verge",
+];
 
 /// A drain that lies above the ground for want of a minus.
 fn lacks_minus(context: &Context<'_>, drain: &Drain, invert: &Invert, above: f64) -> Finding {

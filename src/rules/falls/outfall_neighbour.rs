@@ -14,7 +14,7 @@ pub(crate) static OUTFALL_NEIGHBOUR: Rule = Rule {
     name: "outfall-neighbour",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "Water that a surface or a drain sends to a neighbour's land, over a footway or sidewalk, under a building or a deck, or into a foul sewer or septic tank.",
+    looks_at: "Water that a surface, a drain or its overflow sends to a neighbour's land, over a footway or sidewalk, under a building or a deck, or into a foul sewer or septic tank.",
     reason: "Water that paving gathers may not be sent onto other people's land, and on a footway it freezes under their feet; under a floor it rots timber and softens the footings; rain that gets into a foul sewer floods somebody's cellar.",
     remedy: "Keep the water on the site: a bed, a lawn, a soakaway, a drain; or show the right to send it there. Local rules decide.",
     limits: &[],
@@ -46,17 +46,18 @@ fn surface(context: &Context<'_>, surface: &Surface, found: &mut Found) {
 }
 
 fn drains(context: &Context<'_>, found: &mut Found) {
-    for drain in context.job.drains.iter() {
-        let to = drain.to.as_ref().filter(|_| drain.existing.is_none());
-        let Some((to, text)) = to.and_then(|to| Some((to, to.value.text()?))) else {
-            continue;
-        };
-        if let Some(taken_by) = TakenBy::of(text) {
-            found.add(finding(
-                context,
-                taken_by,
-                drain.entry("to").unwrap_or(to.place),
-            ));
+    let drains = context.job.drains.iter();
+    for drain in drains.filter(|drain| drain.existing.is_none()) {
+        // What runs over goes there in every storm beyond the one it is sized on.
+        for (key, outlet) in [("to", &drain.to), ("overflow", &drain.overflow)] {
+            let outlet = outlet.as_ref();
+            let Some((outlet, text)) = outlet.and_then(|own| Some((own, own.value.text()?))) else {
+                continue;
+            };
+            if let Some(taken_by) = TakenBy::of(text) {
+                let place = drain.entry(key).unwrap_or(outlet.place);
+                found.add(finding(context, taken_by, place));
+            }
         }
     }
 }

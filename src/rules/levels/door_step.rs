@@ -1,5 +1,6 @@
 //! `door-step`: too deep a step down from a door.
 
+use super::door_misplaced::is_told;
 use super::{SAME_LEVEL, floor_m, highest_at_building, level_at_building};
 use crate::findings::{Place, Severity};
 use crate::model::{Contact, Door, Ending, LevelAt, Region, Surface};
@@ -140,6 +141,9 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         return;
     };
     let steps = steps(surface, floor).into_iter();
+    let is_misplaced =
+        |door: Option<&Door>| door.is_some_and(|door| is_told(context, surface, door));
+    let steps = steps.filter(|(_, door)| !is_misplaced(*door));
     let missed = steps.filter_map(|(step, door)| {
         let limit = limit_of(context, surface, door)?;
         let over = step - limit.value.si();

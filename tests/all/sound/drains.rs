@@ -161,6 +161,38 @@ const MISTAKES: &[Mistaken] = &[
         "  water        to under\n\ndrain under\n  pipe plastic-pipe, 4 in, from (7', -10') to (7', -20')\n  fall 1/8 in per ft\n  invert -32 in\n  bedded in pea-gravel, 4 in round\n  to \"swale\"\n",
         &[],
     ),
+    // A pipe comes out of the ground where it ends in the open, and there only.
+    (
+        "terrace-to-daylight",
+        "daylight at the bank",
+        "the storm drain in the lane",
+        &["warning cover-thin"],
+    ),
+    (
+        "terrace-to-daylight",
+        "-36 in at",
+        "-20 in at",
+        &["warning cover-thin"],
+    ),
+    // What runs over runs over to somebody.
+    (
+        "drive-to-soakaway",
+        "overflow     to \"lawn\"",
+        "overflow     to \"the neighbour's garden\"",
+        &["warning outfall-neighbour"],
+    ),
+    (
+        "drive-to-soakaway",
+        "overflow     to \"lawn\"",
+        "overflow     to \"foul sewer\"",
+        &["warning outfall-neighbour"],
+    ),
+    (
+        "drive-to-soakaway",
+        "overflow     to \"lawn\"",
+        "overflow     to \"swale\"",
+        &[],
+    ),
     (
         "terrace-to-dry-well",
         "centre (32', -8')",

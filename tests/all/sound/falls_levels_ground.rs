@@ -24,6 +24,19 @@ const MISTAKES: &[Mistaken] = &[
         "at (8', 0'), swings out",
         &["error door-step", "advisory door-conflict"],
     ),
+    // A door on the free edge: no step down from it can be judged.
+    (
+        "slider-patio",
+        "at (8', 0'), slides",
+        "at (8', -10'), slides",
+        &["warning door-misplaced"],
+    ),
+    (
+        "frosty-silt",
+        "at (7', 0'), swings in\n  level        -6 in",
+        "at (7', -12'), swings in\n  level        -8 in",
+        &["warning door-misplaced"],
+    ),
     (
         "slider-patio",
         "foundation   0 in",
