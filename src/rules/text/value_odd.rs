@@ -3,13 +3,14 @@
 
 use crate::findings::{Fix, Place, Severity};
 use crate::materials::Kind;
-use crate::model::{Material, Stated};
+use crate::model::{Material, Sold, Stated};
 use crate::rules::construction::is_in_checked_file;
+use crate::rules::wording::has_word;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::units::show::in_unit;
 use crate::units::unit::{FOOT, INCH, METRE, MILLIMETRE};
-use crate::units::{Quantity, System};
+use crate::units::{Dimension, Quantity, System};
 
 /// A figure far from all that is built.
 pub(crate) static VALUE_ODD: Rule = Rule {
@@ -51,8 +52,56 @@ fn check(context: &Context<'_>, found: &mut Found) {
     levels(context, found);
     for material in context.job.materials.values() {
         densities(context, material, found);
+        loads(context, material, found);
     }
 }
+
+/// A pack that nobody lifts, and a load that nobody would drive out for.
+fn loads(context: &Context<'_>, material: &Material, found: &mut Found) {
+    let name = &material.name;
+    if let Some(Sold::Pack(pack)) = material.sold.as_ref().map(|sold| &sold.value)
+        && let Some(place) = pack.place
+    {
+        let is_lifted = has_word(&pack.word, SACKS);
+        let most = if is_lifted {
+            LARGEST_SACK
+        } else {
+            LARGEST_LOAD
+        };
+        if amount(&pack.content).is_some_and(|tonnes| tonnes > most) {
+            let stated = Stated::new(pack.content, place);
+            ask(found, &stated, context.show(&pack.content), None, |shown| {
+                format!("a {} of {name} holds {shown}", pack.word)
+            });
+        }
+    }
+    if let Some(delivery) = &material.delivery
+        && amount(&delivery.value.size).is_some_and(|tonnes| tonnes < SMALLEST_LOAD)
+    {
+        let stated = Stated::new(delivery.value.size, delivery.place);
+        ask(found, &stated, context.show(&stated.value), None, |shown| {
+            format!("a load of {name} is {shown}, and each load is charged for")
+        });
+    }
+}
+
+/// A mass in tonnes or a volume in cubic metres: roughly as much.
+fn amount(of: &Quantity) -> Option<f64> {
+    match of.dimension {
+        Dimension::MASS => Some(of.si() / 1000.0),
+        Dimension::VOLUME => Some(of.si()),
+        _ => None,
+    }
+}
+
+/// What is lifted by hand, or by a hook at most.
+const SACKS: &[&str] = &["bag", "sack", "tub", "bucket", "pail", "box"];
+
+/// The most that one of those holds, in tonnes or cubic metres; what a lorry
+/// brings; and the least that anybody sends one for.
+const LARGEST_SACK: f64 = 2.0;
+const LARGEST_LOAD: f64 = 40.0;
+const SMALLEST_LOAD: f64 = 0.05;
 
 /// Levels far from the floor; where the datum is another and no floor is
 /// stated, far from the other levels.

@@ -109,7 +109,7 @@ pub(crate) static SITE: SectionKind = SectionKind {
             "RATE:infiltration",
             "How fast the ground takes water, as depth over time, or as time over depth the way a percolation test gives it: `30 min/in`.",
             "infiltration 12 mm/h",
-        ).twin("infiltration 1/2 in/h").usual(&[usual::between("RATE", 1e-6 / 3600.0, 10.0 / 3600.0)]),
+        ).twin("infiltration 1/2 in/h").usual(&[usual::between("RATE", 1e-6 / 3600.0, 3.0 / 3600.0)]),
         once(
             "soakaway",
             "AT:point",

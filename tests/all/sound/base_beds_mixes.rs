@@ -360,6 +360,43 @@ const MISTAKES: &[Mistaken] = &[
         "material type-1\n  price        £24/kg\n\nbuild blocks",
         &["warning price-odd"],
     ),
+    (
+        "one-lift-drive",
+        "build blocks",
+        "material type-1\n  price        £2700/m3\n\nbuild blocks",
+        &[],
+    ),
+    (
+        "one-lift-drive",
+        "build blocks",
+        "material type-1\n  price        £172/l\n\nbuild blocks",
+        &["warning price-odd"],
+    ),
+    // Packs and loads of another unit than was meant.
+    (
+        "one-lift-drive",
+        "build blocks",
+        "material type-1\n  sold         by bag of 850 kg\n  delivery     £40 per load of 10 t\n\nbuild blocks",
+        &[],
+    ),
+    (
+        "one-lift-drive",
+        "build blocks",
+        "material type-1\n  sold         by bag of 25 t\n\nbuild blocks",
+        &["warning value-odd"],
+    ),
+    (
+        "one-lift-drive",
+        "build blocks",
+        "material type-1\n  sold         by truck of 20 t\n\nbuild blocks",
+        &[],
+    ),
+    (
+        "one-lift-drive",
+        "build blocks",
+        "material type-1\n  delivery     £40 per load of 10 kg\n\nbuild blocks",
+        &["warning value-odd"],
+    ),
 ];
 
 #[test]
