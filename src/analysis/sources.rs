@@ -445,9 +445,10 @@ impl Gathering<'_> {
         let full =
             path::joined(path::folder(from), relative).filter(|full| path::is_inside(full, &root));
         let Some(full) = full else {
-            self.tell(outside(format!(
-                "\"{relative}\" leads out of the folder that holds these specs"
-            )));
+            let message = format!("\"{relative}\" leads out of the folder that holds these specs");
+            self.tell(outside(message).help(
+                "Put a standard.patio with a line standard \"…\" into the folder that holds both: what lies below it may be used",
+            ));
             return None;
         };
         if self.under_way.contains(&full) {

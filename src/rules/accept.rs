@@ -8,7 +8,7 @@ use super::standard::{unknown_rule, wrong_dimension};
 use super::wording::counted_days;
 use super::{Bound, Context, JobFindings, Rule, families, weight};
 use crate::findings::{Acceptance, Finding, Fix, Place, Severity};
-use crate::model::{Accept, literal};
+use crate::model::{Accept, FileKind, literal};
 use crate::units::{Day, Quantity};
 
 /// An acceptance that runs out within so many days is worth a thought.
@@ -238,7 +238,9 @@ fn runs_out_soon(accept: &Accept, days_left: Option<i64>) -> Option<Finding> {
 /// An acceptance that takes nothing. Where the text cannot be read it is not
 /// known what it would take, so nothing is said.
 fn idle(context: &Context<'_>, accept: &Accept, findings: &[Arc<Finding>]) -> Option<Finding> {
-    if context.is_any_misread() {
+    // What a library accepts is found in the jobs that use it.
+    let is_for_jobs = accept.inside_section && context.job.kind == FileKind::Library;
+    if is_for_jobs || context.is_any_misread() {
         return None;
     }
     let name = accept.rule.value.as_str();

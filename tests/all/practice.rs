@@ -106,6 +106,47 @@ surface court
 ";
 
 #[test]
+fn what_a_library_accepts_of_a_build_is_accepted_in_the_jobs_that_use_it() {
+    let library = |accept: &str| -> &'static str { format!("{LIBRARY}{accept}").leak() };
+    for (accept, base, idle) in [
+        ("", "warning of `build thin-set-court`", ""),
+        (
+            "  accept base-thin 100 mm, because \"tested on this clay\"\n",
+            "warning of `build thin-set-court`, accepted",
+            "",
+        ),
+        // No further than its figure, nor without a reason.
+        (
+            "  accept base-thin 125 mm, because \"tested on this clay\"\n",
+            "warning of `build thin-set-court`",
+            "",
+        ),
+        (
+            "  accept base-thin 100 mm\n",
+            "warning of `build thin-set-court`",
+            "",
+        ),
+        // At the margin it is for the library alone.
+        (
+            "\naccept base-thin, because \"tested on this clay\"\n",
+            "warning of `build thin-set-court`",
+            "advisory of `accept base-thin, because \"tested on this clay\"`",
+        ),
+    ] {
+        let text = library(accept);
+        let job = analysed(ON_CLAY, vec![("/specs/library.patio", text)]);
+        assert_eq!(said(&job, "base-thin"), base, "{accept}");
+        let alone = Analyser::new().analyse(
+            "/specs/library.patio",
+            text.into(),
+            &Folder(Vec::new()),
+            "2027-04-12",
+        );
+        assert_eq!(said(&alone, "accept-idle"), idle, "{accept}");
+    }
+}
+
+#[test]
 fn a_library_s_build_is_reported_where_it_is_used() {
     let analysis = analysed(ON_CLAY, vec![("/specs/library.patio", LIBRARY)]);
     assert_eq!(

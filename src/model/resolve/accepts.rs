@@ -10,27 +10,25 @@ use crate::vocabulary::ValueKind;
 impl Resolver<'_> {
     /// The `accept` lines of the file itself, in order.
     pub(crate) fn accepts(&mut self) -> Vec<Accept> {
-        let Some(own) = self.files.first() else {
-            return Vec::new();
-        };
+        let files = self.files;
         let mut accepts = Vec::new();
-        for section in own.sections.iter() {
-            if section.is("accept") {
-                accepts.extend(
-                    section
-                        .heading()
-                        .and_then(|entry| self.accept(entry, false)),
-                );
-            }
-            for entry in section.all("accept") {
-                accepts.extend(self.accept(entry, true));
+        for (file, input) in (0..).map(FileId).zip(files) {
+            let is_own = file == FileId(0);
+            for section in input.sections.iter() {
+                // At its margin a library accepts nothing for those that use it.
+                if is_own && section.is("accept") {
+                    let heading = section.heading();
+                    accepts.extend(heading.and_then(|entry| self.accept(entry, file, false)));
+                }
+                for entry in section.all("accept") {
+                    accepts.extend(self.accept(entry, file, true));
+                }
             }
         }
         accepts
     }
 
-    fn accept(&mut self, entry: &Entry, inside_section: bool) -> Option<Accept> {
-        let own = FileId(0);
+    fn accept(&mut self, entry: &Entry, file: FileId, inside_section: bool) -> Option<Accept> {
         let (rule, place) = entry.filled.name("RULE")?;
         // How long it holds, or how far, could stand in what cannot be read.
         if !entry.is_sound {
@@ -41,7 +39,7 @@ impl Resolver<'_> {
             "FIGURE",
             ValueKind::Quantity,
             Range::Any,
-            own,
+            file,
         );
         let text = |clause: &str, slot: &str| {
             let (text, _) = entry.clause(clause)?.filled.text(slot)?;

@@ -1,16 +1,17 @@
 //! `floor-unknown`: a building whose floor and damp course nothing gives.
 
 use crate::findings::Severity;
-use crate::model::Region;
+use crate::model::{Region, Stated};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::sources::Source;
+use crate::units::Quantity;
 
 /// A building whose floor and damp course nothing gives.
 pub(crate) static FLOOR_UNKNOWN: Rule = Rule {
     name: "floor-unknown",
     family: Family::Levels,
     severity: Severity::Warning,
-    looks_at: "A surface with a level that meets a building, where the site gives neither floor nor damp course and the datum is called after neither.",
+    looks_at: "A surface with a level that meets a building, where the site gives neither floor nor damp course and the datum is called after neither; where it gives another level of the building, only if a door is stated.",
     reason: "How far the paving must lie below the floor and the damp course is not judged until one of them is known.",
     remedy: "State floor or damp-course in the site; where level 0 is the floor, floor 0.",
     limits: &[],
@@ -30,14 +31,12 @@ site
 
 fn check(context: &Context<'_>, found: &mut Found) {
     let site = &context.job.site;
-    let levels = [
-        &site.floor,
-        &site.damp_course,
-        &site.foundation,
-        &site.weep_holes,
-        &site.vents,
-    ];
-    let is_known = levels.iter().any(|own| own.is_some());
+    let any = |levels: &[&Option<Stated<Quantity>>]| levels.iter().any(|own| own.is_some());
+    // Those others are for the damp: the step at a door is judged by none.
+    let others = any(&[&site.foundation, &site.weep_holes, &site.vents]);
+    let mut doors = context.job.surfaces.iter().flat_map(|own| &own.doors);
+    let door = doors.next().filter(|_| others);
+    let is_known = any(&[&site.floor, &site.damp_course]) || (others && door.is_none());
     let Some(datum) = site.datum.as_ref().filter(|_| !is_known) else {
         return;
     };
@@ -53,6 +52,9 @@ fn check(context: &Context<'_>, found: &mut Found) {
     };
     let edge = surface.edge_name(edge.tag);
     let message = match context.region() {
+        _ if door.is_some() => {
+            "nothing says where the floor is, so the step down from the door cannot be judged. State floor; if level 0 is the floor, write floor 0".to_owned()
+        }
         Region::Us => format!(
             "nothing says where the floor is, so the level at {edge} cannot be judged. State floor; if level 0 is the floor, write floor 0"
         ),

@@ -32,7 +32,7 @@ pub(crate) static USE_OUTSIDE: Rule = Rule {
     severity: Severity::Error,
     looks_at: "A `use` of a file outside the folder that holds the specs, and a `like` of a standard by a path that is not relative.",
     reason: "Such a path works on one machine only.",
-    remedy: "Keep shared files in the practice's folder, and write the path from this file's folder.",
+    remedy: "Keep shared files in the practice's folder, the one with its standard.patio, and write the path from this file's folder. Without a standard, only what lies in the folder of the spec can be used.",
     limits: &[],
     sources: &[],
     breaks: "\

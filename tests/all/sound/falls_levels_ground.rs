@@ -24,6 +24,19 @@ const MISTAKES: &[Mistaken] = &[
         "at (8', 0'), swings out",
         &["error door-step", "advisory door-conflict"],
     ),
+    // The foundation is for the damp; a door wants the floor.
+    (
+        "slider-patio",
+        "family-room floor",
+        "top of the stake",
+        &["warning floor-unknown"],
+    ),
+    (
+        "slider-patio",
+        "  datum        \"family-room floor\"",
+        "  datum        \"top of the stake\"\n  floor        0",
+        &[],
+    ),
     // A door on the free edge: no step down from it can be judged.
     (
         "slider-patio",
