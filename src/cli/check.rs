@@ -60,10 +60,12 @@ pub(crate) fn check(arguments: &CheckArguments, color: When) -> Result<Status, P
     if let Some(file) = &arguments.write_baseline {
         let baseline = Baseline::of(&review, &folder_of(file)?);
         write_result(&baseline.text(), Some(file))?;
+        let count = review.standing().count();
         tell(&format!(
-            "{} of {} are kept in {} as known",
-            counted(review.standing().count(), "finding", "findings"),
+            "{} of {} {} kept in {} as known",
+            counted(count, "finding", "findings"),
             counted(review.files.len(), "file", "files"),
+            if count == 1 { "is" } else { "are" },
             file.display()
         ));
         return Ok(status(&review.unread, false));
@@ -184,8 +186,9 @@ fn hold_to_baseline(
                 write_result(&baseline.text(), Some(file))?;
                 tell(&format!("{have} been fixed and taken out of {name}"));
             }
-            (_, false) => tell(&format!(
-                "{have} been fixed since {name}: --prune-baseline takes them out"
+            (count, false) => tell(&format!(
+                "{have} been fixed since {name}: --prune-baseline takes {} out",
+                if count == 1 { "it" } else { "them" }
             )),
         }
     }

@@ -139,7 +139,28 @@ pub(super) fn figure_changes(
             key: key.clone(),
         });
     }
+    tell_of_unpriced(&mut changes);
     (changes, same)
+}
+
+/// Sums of which other parts have a price than before: they are no dearer or
+/// cheaper for it.
+fn tell_of_unpriced(changes: &mut [FigureChange]) {
+    let is_cost = |own: &FigureChange| matches!(own.new, Some(Value::Cost(_)));
+    let of_orders = changes
+        .iter()
+        .filter(|own| is_cost(own) && own.of.part == "order");
+    let has = |word: &str| of_orders.clone().any(|own| own.change == word);
+    let why = match (has("now known"), has("no longer known")) {
+        (false, false) => return,
+        (true, false) => "more of it is priced",
+        (false, true) => "less of it is priced",
+        (true, true) => "other parts of it are priced",
+    };
+    let sums = changes.iter_mut().filter(|own| own.of.part != "order");
+    for sum in sums.filter(|own| is_cost(own) && own.change.ends_with('%')) {
+        why.clone_into(&mut sum.change);
+    }
 }
 
 /// The figures of a take-off, each with its key.

@@ -281,6 +281,27 @@ fn lines_behind(comparison: &Value, of: &Value) -> Vec<u64> {
 }
 
 #[test]
+fn a_sum_of_which_more_is_priced_is_no_dearer() {
+    let priced = OLD.to_owned() + "\nmaterial concrete-sand\n  price 35 GBP per t\n";
+    let folder = folder(&[
+        ("old/court.patio", OLD),
+        ("old/house.patio", LIBRARY),
+        ("new/court.patio", &priced),
+        ("new/house.patio", LIBRARY),
+    ]);
+    for (old, new, change) in [
+        ("old", "new", "more of it is priced"),
+        ("new", "old", "less of it is priced"),
+    ] {
+        let [old, new] = [old, new].map(|own| format!("{own}/court.patio"));
+        let document = parsed(folder.path(), &[&old, &new]);
+        let figures = document["comparisons"][0]["figures"].as_array().unwrap();
+        let total = figures.iter().find(|own| own["label"] == "total: cost");
+        assert_eq!(total.expect("a total")["change"], change);
+    }
+}
+
+#[test]
 fn where_an_order_is_rounded_up_each_line_that_is_enough_is_blamed() {
     // 1.2 m³ and what is wasted comes to 1.4 m³ as it is ordered. A smaller
     // court or a thinner slab alone makes it so, too; the reference does not.
