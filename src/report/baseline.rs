@@ -124,7 +124,8 @@ impl Baseline {
             let before = others
                 .filter(|(_, known)| {
                     let is_unchanged = known.state.is_some() && known.state == file.state;
-                    is_unchanged || 2 * same(known) > known.findings.len()
+                    let kept = same(known);
+                    is_unchanged || (kept > 0 && 2 * kept >= known.findings.len())
                 })
                 .filter(|(path, _)| is_gone(path))
                 .max_by_key(|(_, known)| same(known))

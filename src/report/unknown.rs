@@ -377,7 +377,10 @@ impl Reasons {
 
     fn order(&mut self, job: &Job, order: &Order, figures: &Figures) {
         let troubles = &figures.troubles;
-        let is_priced = figures.orders.iter().any(|order| order.price.is_some());
+        // In another currency it is priced, too.
+        let is_foreign = |own: &Trouble| matches!(own.kind, TroubleKind::Currency { .. });
+        let is_priced = figures.orders.iter().any(|order| order.price.is_some())
+            || troubles.iter().any(is_foreign);
         let name = &order.material;
         let own = || troubles.iter().filter(|trouble| trouble.name == *name);
         if order.needed.is_none() {

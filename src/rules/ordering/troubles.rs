@@ -66,8 +66,12 @@ impl<'a> Lost<'a> {
 /// `None` where nothing of the checked file takes part.
 fn finding(rule: &Rule, trouble: &Trouble, message: String, job: &Job) -> Option<Finding> {
     let ours = |place: &&Place| is_in_checked_file(**place);
+    // A price of a library in another money is the job's own doing.
+    let currency = job.heading.currency.as_ref().map(|stated| &stated.place);
+    let currency = currency.filter(|_| matches!(trouble.kind, TroubleKind::Currency { .. }));
     let at = std::iter::once(&trouble.place)
         .chain(&trouble.uses)
+        .chain(currency)
         .chain(&job.heading.place)
         .find(ours)?;
     let mut finding = rule.finding(*at, message);
