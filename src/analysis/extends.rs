@@ -24,7 +24,7 @@ fn check(at: &str, like: &Stated<String>, files: &dyn Files) -> Option<Finding> 
             place,
             format!("\"{forward}\""),
         );
-        return Some(Finding::new("use-missing", place, "folders are parted by `/`").fix(fix));
+        return Some(Finding::new("use-missing", place, "folders are separated by `/`").fix(fix));
     }
     let Some(full) = path::asked_for(at, relative) else {
         let message = format!(

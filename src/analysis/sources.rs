@@ -433,7 +433,7 @@ impl Gathering<'_> {
         if relative.contains('\\') {
             let forward = relative.replace('\\', "/");
             self.tell(
-                Finding::new("use-missing", place, "folders are parted by `/`").fix(Fix::safe(
+                Finding::new("use-missing", place, "folders are separated by `/`").fix(Fix::safe(
                     format!("Write `{forward}`"),
                     place,
                     format!("\"{forward}\""),

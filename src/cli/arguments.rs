@@ -210,8 +210,8 @@ pub(crate) struct SetoutArguments {
 
 /// Lays the text of specs out
 ///
-/// Entries are indented by two blanks, values start in one column, sections are
-/// parted by a blank line, and marks, units and fractions are written in their
+/// Entries are indented by two spaces, values start in one column, sections are
+/// separated by a blank line, and marks, units and fractions are written in their
 /// plain form. What a spec says, its comments and its line ends stay.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  \

@@ -166,7 +166,7 @@ fn kinder_than_firm(standard: &Standard, outer: &[&Standard]) -> Vec<Finding> {
                 .finding(
                     set.place,
                     format!(
-                        "{title} holds {name} firm, so this does not count where it is more lenient, as beside {} for {row}: name the row and the region that it is for",
+                        "{title} holds {name} firm, so this counts only where it is stricter, and not for {row}, held at {}: name the row and the region that it is for",
                         last.shown(System::Metric)
                     ),
                 )

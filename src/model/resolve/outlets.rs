@@ -51,7 +51,7 @@ impl Resolver<'_> {
                 "name-unknown",
                 place,
                 format!(
-                    "no drain is called `{name}`: what is no drain of this spec stands in quotes"
+                    "no drain is called `{name}`: put anything that is not a drain of this spec in quotes"
                 ),
             )
             .fix(quoted),

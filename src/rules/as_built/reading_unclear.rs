@@ -112,7 +112,7 @@ fn wrong_sights(context: &Context<'_>, points: &[(&Measurement, &PointMeasured)]
             "low"
         };
         let message = format!(
-            "all {} readings over this one are {} to {} too {way}: it is wrong, or the level that it was taken on",
+            "all {} readings taken from this one are {} to {} too {way}: this reading is wrong, or the level that it was taken on",
             offs.len(),
             context.show_length(least),
             context.show_length(most)

@@ -14,7 +14,7 @@ pub(crate) static MORTAR_UNSUPPORTED: Rule = Rule {
     name: "mortar-unsupported",
     family: Family::Beds,
     severity: Severity::Advisory,
-    looks_at: "Paving in mortar straight on aggregate or ground with no slab, on a bed of sand, or on asphalt. A warning in the US and under cars; in the UK, where flags are commonly laid on aggregate, silent of that on foot.",
+    looks_at: "Paving in mortar straight on aggregate or ground with no slab, on a bed of sand, or on asphalt. A warning in the US and under cars; on foot not in the UK, where flags are commonly laid on aggregate.",
     reason: "Mortar cannot bend: where the stone under it settles or heaves, bed and joints crack and water gets in.",
     remedy: "Put a concrete slab of 100 mm (4 in) under the bed, or lay the paving on sand.",
     limits: &[],

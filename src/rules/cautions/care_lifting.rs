@@ -13,7 +13,7 @@ pub(crate) static CARE_LIFTING: Rule = Rule {
     name: "care-lifting",
     family: Family::Cautions,
     severity: Severity::Advisory,
-    looks_at: "Paving laid by hand. Where lift-heavy names a piece, that stands instead.",
+    looks_at: "Paving laid by hand. Where lift-heavy names a piece, that takes its place.",
     reason: "Paving is lifted off the ground and laid bent over all day: backs, hands and feet suffer.",
     remedy: "Share heavy lifts or use a clamp, keep loads close, take turns, wear gloves and safety boots.",
     limits: &[],

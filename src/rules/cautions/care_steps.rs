@@ -12,7 +12,7 @@ pub(crate) static CARE_STEPS: Rule = Rule {
     severity: Severity::Advisory,
     looks_at: "Flights of steps.",
     reason: "A half-built flight is an open edge, and guards and handrails that give way are worse than none.",
-    remedy: "Fence the edge off until it is safe; leave guards, handrails and walls that hold earth to who is licensed.",
+    remedy: "Fence the edge off until it is safe; leave guards, handrails and walls that hold earth to whoever is licensed for them.",
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "job «\"Example court\"»
@@ -34,6 +34,6 @@ fn check(context: &Context<'_>, found: &mut Found) {
     if context.job.steps.is_empty() {
         return;
     }
-    let message = "fence off steps until they are done; how strong guards, handrails and the walls beside them must be is for who is licensed";
+    let message = "fence off steps until they are done; whoever is licensed decides how strong guards, handrails and the walls beside them must be";
     say(&CARE_STEPS, message, context, found);
 }

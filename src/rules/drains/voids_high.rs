@@ -56,7 +56,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         };
         let shown = limit.beside(&voids.value, context.system());
         let message = format!(
-            "no stone has {shown} of voids; {} is about the most. State what the quarry gives, or fill with crates",
+            "no stone has {shown} voids; {} is about the most. State what the quarry gives, or fill with crates",
             limit.shown(context.system()),
         );
         found.add(

@@ -19,7 +19,7 @@ pub(crate) static FLIGHT_LONG: Rule = Rule {
     severity: Severity::Warning,
     looks_at: "How many risers a flight has from its foot to its top.",
     reason: "Nobody can rest on a long flight, and whoever falls at its top falls all the way down.",
-    remedy: "Part the flight by a landing.",
+    remedy: "Divide the flight with a landing.",
     limits: &[Limit {
         row: "plain",
         of: "the risers of one flight",

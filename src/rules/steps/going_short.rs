@@ -11,7 +11,7 @@ pub(crate) static GOING_SHORT: Rule = Rule {
     name: "going-short",
     family: Family::Steps,
     severity: Severity::Warning,
-    looks_at: "The going of the treads, from nosing to nosing; silent where pitch-steep tells of the same.",
+    looks_at: "The going of the treads, from nosing to nosing; not where pitch-steep tells of the same.",
     reason: "Coming down onto half a foot, people slip off the tread.",
     remedy: "Make the goings deeper.",
     limits: &[Limit {

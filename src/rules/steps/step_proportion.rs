@@ -16,7 +16,7 @@ pub(crate) static STEP_PROPORTION: Rule = Rule {
     name: "step-proportion",
     family: Family::Steps,
     severity: Severity::Advisory,
-    looks_at: "Two risers and a going together, which make a stride; silent where mending a riser, the going or the pitch that is out of its own limits mends the stride too.",
+    looks_at: "Two risers and a going together, which make a stride; not where mending a riser, the going or the pitch that is out of its own limits mends the stride too.",
     reason: "A stride too long or too short for the leg breaks the rhythm, and people stumble.",
     remedy: "Lower risers take deeper goings, higher ones shorter goings.",
     limits: &[

@@ -16,7 +16,7 @@ pub(crate) static CUT_SLIVER: Rule = Rule {
     name: "cut-sliver",
     family: Family::Units,
     severity: Severity::Warning,
-    looks_at: "The smallest piece of a lay-out: its lesser side, and on a drive or street its share of a unit. Speaks where `laid` says where it starts.",
+    looks_at: "The smallest piece of a lay-out: its lesser side, and on a drive or street its share of a unit. Only where `laid` says where it starts.",
     reason: "A sliver breaks in the cutting or works loose, and under wheels a small piece tips.",
     remedy: "Start the lay-out elsewhere, turn the pattern, or put a border in.",
     limits: &[

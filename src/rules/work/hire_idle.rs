@@ -16,7 +16,7 @@ pub(crate) static HIRE_IDLE: Rule = Rule {
     name: "hire-idle",
     family: Family::Work,
     severity: Severity::Advisory,
-    looks_at: "What is hired for less time than the minimum that is paid for, for more days than the schedule has its work on where that costs more, or for work that the job has not.",
+    looks_at: "What is hired for less time than the minimum that is paid for, for more days than the schedule has its work on where that costs more, or for work that the job does not have.",
     reason: "The days are paid for whether or not the machine works.",
     remedy: "Give it the work of the days that are paid for, or give it back when its work is done; or hire where the minimum is shorter.",
     limits: &[],
@@ -91,9 +91,9 @@ fn without_work(context: &Context<'_>, hire: &Hire) -> Option<Finding> {
     }
     let first = hire.tasks.first()?;
     let message = format!(
-        "there is no {} in this job, so {} stands idle: name work that is done here",
-        hire.work(),
-        hire.name.value
+        "{} stands idle: this job has no {}. Name work that is done here",
+        hire.name.value,
+        hire.work().replace(" and ", " or ")
     );
     Some(HIRE_IDLE.finding(first.place, message))
 }

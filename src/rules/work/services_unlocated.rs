@@ -10,7 +10,7 @@ pub(crate) static SERVICES_UNLOCATED: Rule = Rule {
     name: "services-unlocated",
     family: Family::Work,
     severity: Severity::Warning,
-    looks_at: "A dig that has its day, with nothing said of when buried services were located. In its place care-services is silent.",
+    looks_at: "A dig that has its day, with nothing said of when buried services were located. It takes the place of care-services.",
     reason: "Gas, power and water lie where patios are dug, and notice has to be given days before.",
     remedy: "Have them located and marked before the dig, and state the day: services located 2027-04-02.",
     limits: &[],

@@ -15,7 +15,7 @@ pub(crate) static SLAB_YOUNG: Rule = Rule {
     severity: Severity::Warning,
     looks_at: "The wait that is stated after a pour, by whether paving is bonded to the slab.",
     reason: "A young slab is still shrinking: what is bonded to it shears off, and what is set down on it breaks its edges.",
-    remedy: "Wait longer, or part paving and slab by a membrane that lets them move.",
+    remedy: "Wait longer, or separate paving and slab with a membrane that lets them move.",
     limits: &[
         Limit {
             row: "bonded",
