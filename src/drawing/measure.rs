@@ -2,6 +2,7 @@
 //! without their unit, which the title block names, or feet and inches.
 
 use super::lettering::{FRACTION, THIN_SPACE};
+use crate::units::rounding::nearest;
 use crate::units::unit::{INCH, MILLIMETRE};
 use crate::units::{System, show};
 
@@ -13,16 +14,18 @@ const INCHES: u64 = 16;
 /// A length in metres: `7 200`, `24′-6 1⁄2″`.
 pub(crate) fn length(metres: f64, system: System) -> String {
     match system {
-        System::Metric => millimetres(metres),
+        System::Metric => millimetres(metres, 0),
         System::Imperial => feet(metres),
     }
 }
 
-/// How thick a layer of so many metres is: `150`, `6″`.
+/// How thick a layer of so many metres is: `150`, `6″`, and `62.5` where that
+/// was written.
 pub(crate) fn thickness(metres: f64, system: System) -> String {
     match (system, sixteenths(metres)) {
         (System::Imperial, Some(count)) if count < 4 * FOOT => inches(count),
-        _ => length(metres, system),
+        (System::Imperial, _) => feet(metres),
+        (System::Metric, _) => millimetres(metres, show::tenths_of_millimetres(metres)),
     }
 }
 
@@ -88,20 +91,22 @@ fn unknown() -> String {
     "–".to_owned()
 }
 
-fn millimetres(metres: f64) -> String {
-    let value = MILLIMETRE.from_base(metres).round();
+fn millimetres(metres: f64, places: u32) -> String {
+    let scale = 10_f64.powi(places as i32);
+    let value = nearest(MILLIMETRE.from_base(metres) * scale) / scale;
     if !value.is_finite() || value.abs() > 1e12 {
         return unknown();
     }
-    let digits = format!("{:.0}", value.abs());
+    let digits = format!("{:.*}", places as usize, value.abs());
+    let (whole, part) = digits.split_at(digits.find('.').unwrap_or(digits.len()));
     let mut text = String::new();
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
+    for (at, digit) in whole.chars().enumerate() {
+        if at > 0 && (whole.len() - at).is_multiple_of(3) {
             text.push(THIN_SPACE);
         }
         text.push(digit);
     }
-    signed(value < 0.0, &text)
+    signed(value < 0.0, &(text + part))
 }
 
 /// A length in metres as sixteenths of an inch, without its sign.
@@ -117,8 +122,13 @@ fn feet(metres: f64) -> String {
     let text = match count / FOOT {
         0 => inches(count),
         feet => format!(
-            "{}′-{}",
+            "{}′-{}{}",
             show::grouped(&feet.to_string()),
+            if (1..INCHES).contains(&(count % FOOT)) {
+                "0 "
+            } else {
+                ""
+            },
             inches(count % FOOT)
         ),
     };
@@ -152,7 +162,7 @@ mod tests {
             (12_345.678, Metric, "12\u{2009}345\u{2009}678"),
             (24.5 * foot, Imperial, "24′-6″"),
             (0.5 * foot, Imperial, "6″"),
-            (foot + 0.0254 * 0.625, Imperial, "1′-5⁄8″"),
+            (foot + 0.0254 * 0.625, Imperial, "1′-0 5⁄8″"),
             (0.0, Imperial, "0″"),
             (f64::NAN, Metric, "–"),
             (f64::INFINITY, Imperial, "–"),
@@ -164,6 +174,9 @@ mod tests {
     #[test]
     fn units_are_written_in_inches() {
         assert_eq!(unit(0.2, 0.1, System::Metric), "200 × 100");
+        assert_eq!(unit(0.215, 0.1025, System::Metric), "215 × 102.5");
+        assert_eq!(unit(0.2, 0.0985, System::Metric), "200 × 98.5");
+        assert_eq!(thickness(0.5 / 3.0, System::Metric), "167");
         assert_eq!(unit(0.3048, 0.1524, System::Imperial), "12″ × 6″");
     }
 

@@ -17,7 +17,7 @@ mod number;
 mod numeral;
 mod quantity;
 mod quantity_arithmetic;
-mod rounding;
+pub(crate) mod rounding;
 pub mod show;
 mod system;
 mod temperature;

@@ -3,6 +3,7 @@
 use super::digits::{measure, rounds_below};
 use super::feet_inches;
 use crate::units::System;
+use crate::units::rounding::nearest;
 use crate::units::unit::MILLIMETRE;
 
 /// A length in metres: feet and inches, or millimetres below a metre and
@@ -29,15 +30,29 @@ pub fn read_off(metres: f64, system: System) -> String {
 }
 
 /// The sides of one thing, all in one unit: what has a side under a metre is in
-/// millimetres, `1800 mm` by `320 mm`.
+/// millimetres, `1800 mm` by `320 mm`. A side that was written in tenths of a
+/// millimetre keeps them, `102.5 mm`: it is bought by that size.
 pub fn sides<const N: usize>(metres: [f64; N], system: System) -> [String; N] {
     let is_short = |side: &f64| rounds_below(MILLIMETRE.from_base(*side), 1_000);
     let is_in_millimetres = system == System::Metric && metres.iter().any(is_short);
-    metres.map(|side| match is_in_millimetres && !is_short(&side) {
+    metres.map(|side| match is_in_millimetres {
         // No comma: two sides in a list would read as more.
-        true => measure(MILLIMETRE.from_base(side), 0, " mm").replace(',', ""),
-        false => length(side, system),
+        true if tenths_of_millimetres(side) > 0 || !is_short(&side) => measure(
+            MILLIMETRE.from_base(side),
+            tenths_of_millimetres(side),
+            " mm",
+        )
+        .replace(',', ""),
+        _ => length(side, system),
     })
+}
+
+/// The decimals that a size in millimetres is written with: one where it comes
+/// out in tenths, as what somebody wrote does, and none for what was worked out.
+pub(crate) fn tenths_of_millimetres(metres: f64) -> u32 {
+    let tenths = MILLIMETRE.from_base(metres) * 10.0;
+    let is_even = (tenths - nearest(tenths)).abs() < 1e-6;
+    u32::from(is_even && (nearest(tenths) % 10.0).abs() > 0.5)
 }
 
 #[cfg(test)]
@@ -51,6 +66,12 @@ mod tests {
         assert_eq!(metric([1.8, 0.32, 0.05]), "1800 mm by 320 mm by 50 mm");
         assert_eq!(metric([1.8, 1.5, 1.2]), "1.8 m by 1.5 m by 1.2 m");
         assert_eq!(metric([0.6, 0.6, 0.0055]), "600 mm by 600 mm by 5.5 mm");
+        let brick = metric([0.215, 0.1025, 0.065]);
+        assert_eq!(brick, "215 mm by 102.5 mm by 65 mm");
+        assert_eq!(
+            metric([1.2192, 0.0985, 1.0 / 3.0]),
+            "1219.2 mm by 98.5 mm by 333 mm"
+        );
         let imperial = super::sides([0.6096, 0.3048], System::Imperial);
         assert_eq!(imperial.join(" by "), "2' 0\" by 1' 0\"");
     }

@@ -25,6 +25,7 @@ pub use digits::{NO_FIGURE, TOO_LARGE, grouped, number};
 pub use feet_inches::{feet_inches, inches};
 pub use flow::flow;
 pub use in_unit::in_unit;
+pub(crate) use length::tenths_of_millimetres;
 pub use length::{length, read_off, sides};
 pub use mass::{coverage, density, load, mass, strength};
 pub use measure::{angle, output, rainfall, temperature, time};
