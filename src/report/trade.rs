@@ -15,7 +15,7 @@ use crate::vocabulary::spelled_in;
 pub(super) const UNKNOWN: &str = "–";
 
 /// The density of water in kg/m³.
-const WATER: f64 = 1000.0;
+pub(super) const WATER: f64 = 1000.0;
 
 /// A figure with so many decimals and its unit.
 pub(super) fn fixed(value: f64, decimals: u32, unit: &str) -> String {

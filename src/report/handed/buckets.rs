@@ -14,12 +14,17 @@ const GALLONS: f64 = 5.0;
 const MOST: f64 = 60.0;
 /// How far a ratio of volumes may lie off whole fills.
 const OFF: f64 = 0.01;
+/// How fine a mark on a bucket is, litres or gallons: the first of which it
+/// holds ten, so that rounding moves no batch by more than a twentieth.
+const MARKS: [f64; 5] = [0.5, 0.25, 0.1, 0.05, 0.01];
 
 /// The fills of a batch.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Fills {
     /// How often the bucket is filled with each ingredient, in their order.
     pub counts: Vec<u32>,
+    /// What so many fills hold of each, by the mark that is told: `17 gal`.
+    pub volumes: Vec<String>,
     /// How it is filled, in a sentence.
     pub words: String,
 }
@@ -37,7 +42,7 @@ fn volumes(figures: &MixFigures) -> Vec<Option<f64>> {
 }
 
 fn fills_of(volumes: &[Option<f64>], share: f64, system: System) -> Option<Fills> {
-    let (unit, word, bucket, round): (&Unit, _, _, _) = match system {
+    let (unit, word, bucket, coarsest): (&Unit, _, _, _) = match system {
         System::Metric => (&LITRE, "L", LITRES, 0.5),
         System::Imperial => (&GALLON, "gal", GALLONS, 0.25),
     };
@@ -50,10 +55,9 @@ fn fills_of(volumes: &[Option<f64>], share: f64, system: System) -> Option<Fills
         return None;
     }
     // The mark may be rounded: it is the same for all, and so are the parts.
+    let mut marks = MARKS.into_iter().filter(|round| *round <= coarsest);
+    let round = marks.find(|round| mark >= 10.0 * round)?;
     let shown = (mark / round).round() * round;
-    if shown <= 0.0 {
-        return None;
-    }
     let amount = |volume: f64| format!("{} {word}", show::number(volume));
     let words = match (shown - bucket).abs() < 1e-9 {
         true => format!(
@@ -67,6 +71,7 @@ fn fills_of(volumes: &[Option<f64>], share: f64, system: System) -> Option<Fills
         ),
     };
     Some(Fills {
+        volumes: counts.iter().map(|count| amount(count * shown)).collect(),
         counts: counts.into_iter().map(|count| count as u32).collect(),
         words: format!(
             "{words} The size of the bucket is assumed (common practice, no source); with another \
@@ -162,5 +167,19 @@ mod tests {
                 .starts_with("One bucket of 14 L for all, struck off at a mark at 12.5 L.")
         );
         assert!(described(14.0).starts_with("One bucket of 14 L for all, struck off at its rim."));
+    }
+
+    #[test]
+    fn fills_hold_what_the_mark_says() {
+        for (gallons, mark, expected) in [
+            ([4.27, 17.08], "4.25 gal", ["4.25 gal", "17 gal"]),
+            ([4.3, 12.9], "4.25 gal", ["4.25 gal", "12.75 gal"]),
+            ([0.21, 0.63], "0.21 gal", ["0.21 gal", "0.63 gal"]),
+        ] {
+            let volumes = gallons.map(|gallons| Some(GALLON.size().to_f64() * gallons));
+            let fills = fills_of(&volumes, 1.0, System::Imperial).expect("fills");
+            assert_eq!(fills.volumes, expected);
+            assert!(fills.words.contains(&format!("a mark at {mark}.")));
+        }
     }
 }

@@ -6,10 +6,10 @@ use crate::analysis::Analysis;
 use crate::drawing::{Block, Column, Holds, Row, Table, buckets, crosses};
 use crate::model::Mix;
 use crate::quantities::MixFigures;
-use crate::report::trade::{UNKNOWN, mass, needed, sold, volume, water};
+use crate::report::trade::{UNKNOWN, WATER, mass, needed, sold, volume};
 use crate::report::words::counted;
 use crate::text::capital;
-use crate::units::unit::{GALLON, LITRE};
+use crate::units::unit::{GALLON, LITRE, POUND};
 use crate::units::{System, show};
 
 /// More batches than this are not crossed off one by one.
@@ -85,18 +85,24 @@ fn card(figures: &MixFigures, own: Option<&Mix>, system: System) -> Vec<Block> {
             let by_bucket = counts.map(|count| counted(*count as usize, "fill", "fills"));
             let packs = own.packs.zip(own.pack.as_ref());
             let packs = packs.map(|(packs, word)| packs_in_words(packs * part, word));
+            // By the mark of the bucket where there is one: the two are one measure.
+            let filled = fills
+                .as_ref()
+                .and_then(|own| own.volumes.get(index).cloned());
             let loose = own.loose_volume_m3.map(|loose| small(loose * part, system));
             vec![
                 capital(&plain(&own.material)),
                 own.mass_kg
-                    .map_or_else(unknown, |own| mass(own * part, system)),
-                loose.unwrap_or_else(unknown),
+                    .map_or_else(unknown, |own| weighed(own * part, system)),
+                filled.or(loose).unwrap_or_else(unknown),
                 packs.unwrap_or_default(),
                 by_bucket.unwrap_or_default(),
             ]
         })
         .collect();
-    let litres = figures.water_kg.map(|own| water(own * part, system));
+    let litres = figures
+        .water_kg
+        .map(|own| small(own * part / WATER, system));
     rows.push(vec![
         "Water, to begin with".to_owned(),
         String::new(),
@@ -126,18 +132,58 @@ fn card(figures: &MixFigures, own: Option<&Mix>, system: System) -> Vec<Block> {
     blocks
 }
 
-/// A volume that is measured out in buckets: litres or gallons to a half.
+/// A volume that is measured out in buckets or jugs: litres or gallons.
 fn small(cubic_metres: f64, system: System) -> String {
-    let (unit, word) = match system {
-        System::Imperial => (&GALLON, "gal"),
-        System::Metric => (&LITRE, "L"),
+    match system {
+        System::Imperial => measured_out(GALLON.from_base(cubic_metres), "gal"),
+        System::Metric => measured_out(LITRE.from_base(cubic_metres), "L"),
+    }
+}
+
+/// To a half from ten on, to a tenth below, and to a hundredth below one.
+fn measured_out(amount: f64, word: &str) -> String {
+    let steps = match amount {
+        below if below < 0.995 => 100.0,
+        below if below < 9.95 => 10.0,
+        _ => 2.0,
     };
-    let halves = (unit.from_base(cubic_metres) * 2.0).round() / 2.0;
-    format!("{} {word}", show::number(halves))
+    format!("{} {word}", show::number((amount * steps).round() / steps))
+}
+
+/// A mass that is weighed out, below ten kilograms or pounds as finely as a
+/// volume is measured.
+fn weighed(kilograms: f64, system: System) -> String {
+    match system {
+        System::Imperial if POUND.from_base(kilograms) < 9.95 => {
+            measured_out(POUND.from_base(kilograms), "lb")
+        }
+        System::Metric if kilograms < 9.95 => measured_out(kilograms, "kg"),
+        _ => mass(kilograms, system),
+    }
 }
 
 fn packs_in_words(packs: f64, word: &str) -> String {
     let many = sold(2.0, word);
     let many = many.split_once(' ').map_or("", |(_, many)| many);
     format!("{} {many}", needed(packs))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn small_amounts_are_measured_finely() {
+        for (amount, shown) in [
+            (0.014, "0.01 L"),
+            (0.27, "0.27 L"),
+            (4.27, "4.3 L"),
+            (17.08, "17 L"),
+            (17.3, "17.5 L"),
+        ] {
+            assert_eq!(measured_out(amount, "L"), shown);
+        }
+        assert_eq!(weighed(0.31, System::Metric), "0.31 kg");
+        assert_eq!(weighed(42.4, System::Metric), "42 kg");
+    }
 }
