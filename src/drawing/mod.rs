@@ -64,4 +64,5 @@ pub use schedule::schedule_chart;
 pub use section::layers_picture;
 pub use sheet::Size;
 pub use sheets::{figures, sheets};
+pub use surround::plan_north;
 pub use svg::{Anchor, Dress, svg, type_face};

@@ -11,7 +11,7 @@ use crate::analysis::Analysis;
 use crate::findings::Severity;
 use crate::geometry::{Point, Vector};
 use crate::model::Stated;
-use crate::units::System;
+use crate::units::{System, show};
 
 /// The strip that says not to build from it.
 pub(crate) const WARNING: f64 = 9.0;
@@ -62,6 +62,23 @@ pub(crate) fn warning(sheet: &Sheet, what: &str, errors: usize) -> Vec<Item> {
         sheet_item(None, Mark::Fill(vec![strip], Ink::Black)),
         sheet_item(None, text(at, setting, Ink::Paper)),
     ]
+}
+
+/// What north means in words, where the needle points elsewhere than up.
+pub fn plan_north(analysis: &Analysis) -> Option<String> {
+    let north = analysis.job.site.north.as_ref()?.value.si();
+    let off = (north + 180.0).rem_euclid(360.0) - 180.0;
+    (off.abs() > 0.05).then(|| {
+        format!(
+            "North, east, south and west in words are the plan's: up, right, down and left. True \
+             north lies {}, as the needle points.",
+            match off {
+                off if off.abs() > 179.95 => "straight down".to_owned(),
+                off if off < 0.0 => format!("{} to the left of up", show::angle(-off)),
+                off => format!("{} to the right of up", show::angle(off)),
+            }
+        )
+    })
 }
 
 /// The job's title.

@@ -361,8 +361,10 @@ fn north(canvas: &mut Canvas, analysis: &Analysis, panel: &Panel) {
     let way = Vector::new(0.0, 1.0).turned(-north.value.si().to_radians());
     let middle = Point::new(panel.low.x + 14.0, panel.high.y - 14.0);
     for mark in bearings::needle(middle, way) {
-        canvas.draw(Layer::Sheet, Some(north.place), mark);
+        // Of the plan and not of its sheet: where only that is shown it is too.
+        canvas.draw(Layer::Names, Some(north.place), mark);
     }
+    canvas.notes.extend(surround::plan_north(analysis));
     canvas.board.take(bearings::needle_room(middle));
 }
 

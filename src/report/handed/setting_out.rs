@@ -3,7 +3,7 @@
 use super::words::noted;
 use super::{cell, plain, said};
 use crate::analysis::Analysis;
-use crate::drawing::{Block, Column, Holds, Row, Table};
+use crate::drawing::{Block, Column, Holds, Row, Table, plan_north};
 use crate::quantities::{SettingOutFigures, setting_out};
 use crate::report::columns::Side;
 use crate::report::setout::{
@@ -46,6 +46,7 @@ fn head(analysis: &Analysis, found: &SettingOutFigures) -> Vec<Block> {
             "The marks, east and north: {marks}. The side is as you stand at A and look to B."
         ))
     }));
+    blocks.extend(plan_north(analysis).map(Block::Text));
     let notes = job.setting_out.iter().flat_map(|own| &own.notes);
     blocks.extend(notes.map(noted));
     let unknown = setout_unknown(analysis, found);

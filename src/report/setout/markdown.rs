@@ -4,6 +4,7 @@ use super::reasons::{assumed, unknown};
 use super::tables::{Table, spot_heading, spot_tables, tables};
 use super::words::marks;
 use crate::analysis::Analysis;
+use crate::drawing::plan_north;
 use crate::quantities::setting_out;
 use crate::report::columns::Side;
 use crate::report::markdown::{list, plain, row};
@@ -28,6 +29,7 @@ pub fn setout_markdown(analysis: &Analysis, folder: &str) -> String {
         let marks = marks(own, system);
         text += &format!(" Marks: {marks}; the side is as you stand at A and look to B.");
     }
+    text.extend(plan_north(analysis).map(|words| format!(" {words}")));
     text.push('\n');
     let notes = job.setting_out.iter().flat_map(|own| &own.notes);
     text.extend(notes.map(|note| format!("\n> {}\n", plain(&note.value))));

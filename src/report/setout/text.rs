@@ -4,6 +4,7 @@ use super::reasons::{assumed, unknown};
 use super::tables::{Table, spot_heading, spot_tables, tables};
 use super::words::marks;
 use crate::analysis::Analysis;
+use crate::drawing::plan_north;
 use crate::quantities::{SettingOutFigures, setting_out, setting_out_workings};
 use crate::report::columns::Columns;
 use crate::report::takeoff_text::{Sheet, SheetLayout, labelled, working_text};
@@ -85,6 +86,9 @@ fn head(analysis: &Analysis, found: &SettingOutFigures, folder: &str) -> String 
             text += &labelled("side", "as you stand at A and look to B", WIDTH);
         }
         None => text += &labelled("marks", UNKNOWN, WIDTH),
+    }
+    if let Some(words) = plan_north(analysis) {
+        text += &labelled("north", &words, WIDTH);
     }
     let notes = job.setting_out.iter().flat_map(|own| &own.notes);
     for note in notes {
