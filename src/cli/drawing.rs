@@ -28,8 +28,17 @@ pub(crate) fn drawing(arguments: &DrawingArguments) -> Result<Status, Problem> {
         .output
         .format(arguments.format, DrawingFormat::Svg)?;
     let written = match (format, arguments.page) {
-        (DrawingFormat::Pdf, None) => pdf(&drawn),
-        (_, page) => in_format(&spec.analysis, one_of(&spec, &drawn, page)?, format),
+        (DrawingFormat::Pdf, None) => {
+            spec.tell_lacking(&drawn, "SVG");
+            pdf(&drawn)
+        }
+        (_, page) => {
+            let drawing = one_of(&spec, &drawn, page)?;
+            if matches!(format, DrawingFormat::Pdf | DrawingFormat::Png) {
+                spec.tell_lacking([drawing], "SVG");
+            }
+            in_format(&spec.analysis, drawing, format)
+        }
     };
     write_bytes(&written, arguments.output.output.as_deref())?;
     Ok(GOOD)

@@ -4,14 +4,18 @@ use std::fmt::Display;
 use std::sync::Arc;
 
 use super::arguments::{OutputArguments, SpecArguments};
-use super::output::refuse_inputs;
+use super::output::{refuse_inputs, tell};
 use super::problem::Problem;
 use super::source::{Source, current_folder};
 use crate::analysis::{Analyser, Analysis};
+use crate::drawing::{Drawing, lacking};
 use crate::host::Disk;
 use crate::host::today;
 use crate::model::FileKind;
 use crate::report::shown_path;
+
+/// So many letters that a type lacks are named.
+const SHOWN: usize = 8;
 
 /// A spec, and from where and when it was looked at.
 pub(crate) struct OneSpec {
@@ -57,6 +61,29 @@ impl OneSpec {
     /// The name of the file, without its folders.
     pub(crate) fn file(&self) -> &str {
         self.path.rsplit('/').next().unwrap_or(&self.path)
+    }
+
+    /// Says which letters of drawings are boxes, for their type has none; in
+    /// another format the reader's own type shows them.
+    pub(crate) fn tell_lacking<'d>(
+        &self,
+        drawings: impl IntoIterator<Item = &'d Drawing>,
+        other: &str,
+    ) {
+        let lacking = lacking(drawings);
+        let letters: Vec<String> = lacking.iter().take(SHOWN).map(char::to_string).collect();
+        let more = match lacking.len().saturating_sub(SHOWN) {
+            0 => String::new(),
+            more => format!(" and {more} more"),
+        };
+        if !letters.is_empty() {
+            tell(&format!(
+                "{}: the type of the sheets has no {}{more}: such letters are boxes here. As {other} \
+                 they are shown.",
+                self.path,
+                letters.join(" ")
+            ));
+        }
     }
 
     /// A problem with the spec.

@@ -5,7 +5,8 @@ use super::output::write_bytes;
 use super::problem::Problem;
 use super::sheet_arguments::{ReportArguments, ReportFormat, Whom};
 use super::status::{GOOD, Status};
-use crate::report::{Handing, Reader, report_html, report_pdf};
+use crate::drawing::pdf;
+use crate::report::{Handing, Reader, report_html, report_pages};
 
 /// Writes the report of a spec.
 pub(crate) fn report(arguments: &ReportArguments) -> Result<Status, Problem> {
@@ -25,7 +26,11 @@ pub(crate) fn report(arguments: &ReportArguments) -> Result<Status, Problem> {
         .format(arguments.format, ReportFormat::Html)?;
     let written = match format {
         ReportFormat::Html => report_html(&spec.analysis, &handing).into_bytes(),
-        ReportFormat::Pdf => report_pdf(&spec.analysis, &handing),
+        ReportFormat::Pdf => {
+            let pages = report_pages(&spec.analysis, &handing);
+            spec.tell_lacking(&pages, "HTML");
+            pdf(&pages)
+        }
     };
     write_bytes(&written, arguments.output.output.as_deref())?;
     Ok(GOOD)

@@ -41,14 +41,21 @@ pub(crate) fn schedule(arguments: &ScheduleArguments) -> Result<Status, Problem>
             let sheet = one_of(&spec, &sheets, arguments.page)?;
             write_bytes(&in_svg(analysis, sheet), file)?;
         }
-        ScheduleFormat::Pdf if arguments.page.is_none() => write_bytes(&pdf(&sheets()), file)?,
+        ScheduleFormat::Pdf if arguments.page.is_none() => {
+            let sheets = sheets();
+            spec.tell_lacking(&sheets, "SVG");
+            write_bytes(&pdf(&sheets), file)?;
+        }
         ScheduleFormat::Pdf => {
             let sheets = sheets();
-            write_bytes(&pdf([one_of(&spec, &sheets, arguments.page)?]), file)?;
+            let sheet = one_of(&spec, &sheets, arguments.page)?;
+            spec.tell_lacking([sheet], "SVG");
+            write_bytes(&pdf([sheet]), file)?;
         }
         ScheduleFormat::Png => {
             let sheets = sheets();
             let sheet = one_of(&spec, &sheets, arguments.page)?;
+            spec.tell_lacking([sheet], "SVG");
             write_bytes(&png(sheet).unwrap_or_default(), file)?;
         }
     }

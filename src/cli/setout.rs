@@ -5,7 +5,8 @@ use super::one_spec::OneSpec;
 use super::output::{write_bytes, write_result};
 use super::problem::Problem;
 use super::status::{GOOD, Status};
-use crate::report::{setout_csv, setout_json, setout_markdown, setout_pdf, setout_text};
+use crate::drawing::pdf;
+use crate::report::{setout_csv, setout_json, setout_markdown, setout_pages, setout_text};
 
 /// Works out how a spec is set out and writes the sheet.
 pub(crate) fn setout(arguments: &SetoutArguments) -> Result<Status, Problem> {
@@ -21,7 +22,9 @@ pub(crate) fn setout(arguments: &SetoutArguments) -> Result<Status, Problem> {
         SetoutFormat::Json => setout_json(analysis),
         SetoutFormat::Markdown => setout_markdown(analysis, folder),
         SetoutFormat::Pdf => {
-            write_bytes(&setout_pdf(analysis, folder, &spec.today), output)?;
+            let pages = setout_pages(analysis, folder, &spec.today);
+            spec.tell_lacking(&pages, "text");
+            write_bytes(&pdf(&pages), output)?;
             return Ok(GOOD);
         }
     };

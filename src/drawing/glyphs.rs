@@ -1,7 +1,9 @@
 //! The outlines of letters, for formats that are drawn and not set.
 
-use super::display_list::Text;
-use super::font::EM;
+use std::collections::BTreeSet;
+
+use super::display_list::{Drawing, Mark, Text};
+use super::font::{EM, Face};
 use super::lettering::CAPITAL;
 use crate::geometry::Point;
 
@@ -37,6 +39,24 @@ pub(crate) fn trace(text: &Text, pencil: &mut impl Pencil) {
             along += super::font::advance(face, letter) * em;
         }
     }
+}
+
+/// The letters of drawings that the type has not, in order, each once: where
+/// nothing but the type is at hand they are drawn as empty boxes.
+pub fn lacking<'d>(drawings: impl IntoIterator<Item = &'d Drawing>) -> BTreeSet<char> {
+    let items = drawings.into_iter().flat_map(|drawing| &drawing.items);
+    let texts = items.filter_map(|item| match &item.mark {
+        Mark::Text(text) => Some(&text.setting),
+        Mark::Stroke(..) | Mark::Fill(..) => None,
+    });
+    let letters = texts.flat_map(|own| {
+        let runs = own.runs.iter().flat_map(|run| run.text.chars());
+        runs.map(|letter| (own.face, letter))
+    });
+    let lacks = |(face, letter): &(Face, char)| {
+        !letter.is_whitespace() && face.glyph(*letter) == 0 && face.font().is_some()
+    };
+    letters.filter(lacks).map(|(_, letter)| letter).collect()
 }
 
 struct Tracer<'t, P> {

@@ -54,6 +54,7 @@ pub use display_list::{Drawing, Extents, Ink, Inset, Item, Layer, Mark, Path, Pe
 pub use document::{Block, Column, Document, Fact, Holds, Row, Table};
 pub use dxf::dxf;
 pub use font::Face;
+pub use glyphs::lacking;
 pub use pdf::pdf;
 pub use picture::{Picture, Section};
 pub use plan::{Choice, Misfit, plan};

@@ -68,7 +68,7 @@ pub use explain_word::{explained_word, explained_words};
 pub use explanation::{explanation, table_row};
 pub use findings_json::findings_json;
 pub use github::github;
-pub use handed::{Handing, Reader, report_html, report_pdf, setout_pdf};
+pub use handed::{Handing, Reader, report_html, report_pages, setout_pages};
 pub use junit::junit;
 pub use line_difference::line_difference;
 pub use mended::mended;

@@ -17,7 +17,7 @@ mod words;
 
 use super::{Summary, counted, shown_path};
 use crate::analysis::Analysis;
-use crate::drawing::{Block, Choice, Document, Drawing, Size, figures as figures_of, pdf, sheets};
+use crate::drawing::{Block, Choice, Document, Drawing, Size, figures as figures_of, sheets};
 use crate::model::Stated;
 use crate::text::{Shown, clean};
 use crate::units::System;
@@ -65,8 +65,8 @@ pub fn report_html(analysis: &Analysis, handing: &Handing<'_>) -> String {
 }
 
 /// The report as PDF.
-pub fn report_pdf(analysis: &Analysis, handing: &Handing<'_>) -> Vec<u8> {
-    pdf(&document(analysis, handing).pages())
+pub fn report_pages(analysis: &Analysis, handing: &Handing<'_>) -> Vec<Drawing> {
+    document(analysis, handing).pages()
 }
 
 /// Text that somebody wrote, without what would move or hide it.
@@ -130,8 +130,8 @@ fn document(analysis: &Analysis, handing: &Handing<'_>) -> Document {
     handed(analysis, (path, handing.today), blocks)
 }
 
-/// The setting out alone as PDF; paths as seen from a folder.
-pub fn setout_pdf(analysis: &Analysis, folder: &str, today: &str) -> Vec<u8> {
+/// The pages of the setting out alone; paths as seen from a folder.
+pub fn setout_pages(analysis: &Analysis, folder: &str, today: &str) -> Vec<Drawing> {
     let handing = Handing {
         reader: Reader::Crew,
         folder,
@@ -141,7 +141,7 @@ pub fn setout_pdf(analysis: &Analysis, folder: &str, today: &str) -> Vec<u8> {
     let path = file(&path);
     let mut blocks = head(analysis, &handing, "Setting out", path);
     blocks.extend(setting_out::tables(analysis));
-    pdf(&handed(analysis, (path, today), blocks).pages())
+    handed(analysis, (path, today), blocks).pages()
 }
 
 /// The paper that a job is printed on.
