@@ -47,21 +47,46 @@ pub(crate) struct Said<'a> {
     pub notes: &'a [String],
 }
 
+/// What the columns had no room for.
+#[derive(Default)]
+pub(crate) struct Rest {
+    legend: Vec<Entry>,
+    key: Vec<Keyed>,
+    notes: Vec<String>,
+}
+
+impl Rest {
+    /// How much that is.
+    pub(crate) fn count(&self) -> usize {
+        self.legend.len() + self.key.len() + self.notes.len()
+    }
+
+    /// It, to be set on another sheet.
+    pub(crate) fn said(&self) -> Said<'_> {
+        Said {
+            legend: &self.legend,
+            key: &self.key,
+            notes: &self.notes,
+        }
+    }
+}
+
 impl Said<'_> {
     /// It set in the columns of a sheet, closer where that alone lets all of
-    /// it in; and how much found no room.
-    pub(crate) fn set(&self, sheet: &Sheet) -> (Vec<Item>, usize) {
+    /// it in; and what found no room, with the number of the sheet on which
+    /// that stands, if there is one.
+    pub(crate) fn set(&self, sheet: &Sheet, rest_on: Option<usize>) -> (Vec<Item>, Rest) {
         let wide = self.filled(sheet, BETWEEN);
-        if wide.left_out == 0 {
-            return (wide.items, 0);
+        if wide.rest.count() == 0 {
+            return (wide.items, wide.rest);
         }
         let close = self.filled(sheet, CLOSE);
-        let mut best = match close.left_out < wide.left_out {
+        let mut best = match close.rest.count() < wide.rest.count() {
             true => close,
             false => wide,
         };
-        best.say_what_is_left_out();
-        (best.items, best.left_out)
+        best.say_what_is_left_out(rest_on);
+        (best.items, best.rest)
     }
 
     fn filled<'s>(&self, sheet: &'s Sheet, between: f64) -> Columns<'s> {
@@ -81,7 +106,7 @@ struct Columns<'s> {
     is_last: bool,
     top: f64,
     between: f64,
-    left_out: usize,
+    rest: Rest,
     items: Vec<Item>,
 }
 
@@ -94,7 +119,7 @@ impl<'s> Columns<'s> {
             is_last: false,
             top: 0.0,
             between,
-            left_out: 0,
+            rest: Rest::default(),
             items: Vec::new(),
         };
         columns.next_panel();
@@ -160,7 +185,7 @@ impl<'s> Columns<'s> {
             let text_high = height(&lines);
             let high = text_high.max(SAMPLE.1);
             let Some(corner) = self.take(high + self.between) else {
-                self.left_out += 1;
+                self.rest.legend.push(entry.clone());
                 continue;
             };
             let foot = corner + down(f64::midpoint(high, SAMPLE.1));
@@ -197,7 +222,7 @@ impl<'s> Columns<'s> {
             let width = self.width() - 7.0;
             let lines = lettering::broken(&words, NOTE, Face::Regular, width);
             let Some(corner) = self.take(height(&lines) + 1.2) else {
-                self.left_out += 1;
+                self.rest.key.push(keyed.clone());
                 continue;
             };
             let mark = keyed.mark.as_deref().unwrap_or("–");
@@ -219,15 +244,21 @@ impl<'s> Columns<'s> {
             let lines = lettering::broken(note, NOTE, Face::Regular, self.width());
             match self.take(height(&lines) + 1.0) {
                 Some(corner) => self.lines(corner, lines, None),
-                None => self.left_out += 1,
+                None => self.rest.notes.push(note.clone()),
             }
         }
     }
 
-    fn say_what_is_left_out(&mut self) {
-        let panel = self.panel.filter(|_| self.left_out > 0);
+    fn say_what_is_left_out(&mut self, rest_on: Option<usize>) {
+        let count = self.rest.count();
+        let panel = self.panel.filter(|_| count > 0);
         if let Some(panel) = panel {
-            let words = format!("{} more do not fit: take a larger sheet", self.left_out);
+            let words = match (rest_on, count) {
+                (Some(sheet), 1) => format!("1 more stands on sheet {sheet}"),
+                (Some(sheet), more) => format!("{more} more stand on sheet {sheet}"),
+                (None, 1) => "1 more does not fit: take a larger sheet".to_owned(),
+                (None, more) => format!("{more} more do not fit: take a larger sheet"),
+            };
             let words = lettering::cut(&words, NOTE, Face::Medium, panel.width());
             let setting = lettering::set(&words, NOTE, Face::Medium);
             self.write(panel.low + Vector::new(0.0, 0.8), setting, Ink::Black, None);

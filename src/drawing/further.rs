@@ -60,7 +60,7 @@ pub(crate) fn further(
         notes: &notes,
         ..Said::default()
     };
-    items.extend(said.set(sheet).0);
+    items.extend(said.set(sheet, None).0);
     let scale = common(figures);
     let about = About {
         source: told.source,

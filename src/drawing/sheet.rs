@@ -122,6 +122,8 @@ pub(crate) struct Sheet {
 const FOOT: f64 = 13.0;
 /// The white between a line of the frame and what stands in it.
 const INSET: f64 = 4.0;
+/// How wide a column of words is at least.
+const COLUMN: f64 = 60.0;
 
 impl Sheet {
     /// A sheet of a size, lying or upright.
@@ -137,8 +139,8 @@ impl Sheet {
         let beside = match (is_upright, size.is_large()) {
             (false, true) => Beside::column(&frame, 86.0, 62.0),
             (false, false) => Beside::column(&frame, 64.0, 60.0),
-            (true, true) => Beside::strip(&frame, 84.0, 96.0),
-            (true, false) => Beside::strip(&frame, 88.0, 70.0),
+            (true, true) => Beside::strip(&frame, 84.0, (96.0, 62.0)),
+            (true, false) => Beside::strip(&frame, 88.0, (70.0, 60.0)),
         };
         let plan = beside.plan;
         Sheet {
@@ -156,6 +158,28 @@ impl Sheet {
 }
 
 impl Sheet {
+    /// The same with no plan, for words alone: columns all over it, under so
+    /// much that is kept at the top.
+    pub(crate) fn of_words(&self, kept: f64) -> Sheet {
+        let (low, high) = (self.foot.low, self.plan.high);
+        let count = ((high.x - low.x) / COLUMN).floor().max(1.0);
+        let wide = (high.x - low.x) / count;
+        let column = |number: u32| {
+            let left = low.x + wide * f64::from(number);
+            Panel::of(
+                left + INSET,
+                low.y + INSET,
+                left + wide - INSET / 2.0,
+                high.y - kept - INSET,
+            )
+        };
+        let over = (0..count as u32).map(column);
+        Sheet {
+            columns: over.chain(self.columns.iter().copied()).collect(),
+            ..self.clone()
+        }
+    }
+
     /// A place on a page, so wide and so high.
     pub(crate) fn bare((width, height): (f64, f64)) -> Sheet {
         let all = Panel::of(0.0, 0.0, width, height);
@@ -197,23 +221,23 @@ impl Beside {
         }
     }
 
-    /// A strip at the foot, the title block at its right.
-    fn strip(frame: &Panel, height: f64, title: f64) -> Beside {
+    /// A strip at the foot, the title block in its lower right corner.
+    fn strip(frame: &Panel, height: f64, title: (f64, f64)) -> Beside {
         let (low, high) = (frame.low, frame.high);
-        let (top, right) = (low.y + height, high.x - title);
+        let (top, right) = (low.y + height, high.x - title.0);
+        let over = low.y + title.1;
         let half = (right - low.x) / 2.0;
-        let column = |left: f64| {
-            Panel::of(
-                left + INSET,
-                low.y + INSET / 2.0,
-                left + half - INSET / 2.0,
-                top - INSET,
-            )
+        let column = |left: f64, foot: f64, right: f64| {
+            Panel::of(left + INSET, foot + INSET / 2.0, right, top - INSET)
         };
         Beside {
             plan: Panel::of(low.x, top, high.x, high.y),
-            columns: vec![column(low.x), column(low.x + half)],
-            title: Panel::of(right, low.y, high.x, top),
+            columns: vec![
+                column(low.x, low.y, low.x + half - INSET / 2.0),
+                column(low.x + half, low.y, right - INSET / 2.0),
+                column(right, over, high.x - INSET),
+            ],
+            title: Panel::of(right, low.y, high.x, over),
         }
     }
 }

@@ -29,7 +29,7 @@ use parts::Parts;
 
 use super::bare::bare;
 use super::bearings;
-use super::beside::{self, Said, sheet_item};
+use super::beside::{self, Rest, Said, sheet_item};
 use super::cropped::cropped;
 use super::display_list::{Drawing, Extents, Ink, Item, Layer};
 use super::font::Face;
@@ -74,21 +74,38 @@ pub(crate) fn on_sheets(
         Ok(fitting) => fitting,
         Err(misfit) => return parted(analysis, source, &figure, (choice, further), misfit),
     };
-    let draw = |fitting: &Fitting| {
-        let count = 1 + further(&fitting.sheet);
-        drawn(analysis, source, &figure, (fitting, choice), (None, count))
+    let draw = |fitting: &Fitting, rest_on: Option<usize>| {
+        let count = 1 + usize::from(rest_on.is_some()) + further(&fitting.sheet);
+        let of = Of {
+            parts: None,
+            count,
+            rest_on,
+        };
+        drawn(analysis, source, &figure, (fitting, choice), &of)
     };
-    let (drawing, left_out) = draw(&fitting);
+    let (mut drawing, mut left_out) = draw(&fitting, None);
+    let mut fitting = fitting;
     // What is crowded on a small sheet may not be on the next larger one.
-    if left_out > 0
+    if left_out.count() > 0
         && choice.sheet.is_none()
         && choice.room.is_none()
         && let Some(larger) = fit::larger(&figure, choice, &fitting, errors(analysis) > 0)
     {
-        let (drawing, _) = draw(&larger);
-        return Ok((vec![drawing], larger.sheet));
+        (drawing, left_out) = draw(&larger, None);
+        fitting = larger;
     }
-    Ok((vec![drawing], fitting.sheet))
+    if left_out.rest.count() == 0 {
+        return Ok((vec![drawing], fitting.sheet));
+    }
+    let (drawing, left_out) = draw(&fitting, Some(2));
+    let around = Around {
+        source,
+        drawing: "Plan: what else is said of it",
+        number: (2, 2 + further(&fitting.sheet)),
+        rest_on: None,
+    };
+    let said = said_alone(analysis, &left_out.rest, &fitting, &around);
+    Ok((vec![drawing, said], fitting.sheet))
 }
 
 /// A plan over several sheets, the key plan first.
@@ -116,8 +133,12 @@ fn parted(
     };
     let fitting = fit::fit(figure, &whole, errors(analysis) > 0)?;
     let count = 1 + parts.count() + further(&sheet);
-    let of = (Some(&parts), count);
-    let (key, _) = drawn(analysis, source, figure, (&fitting, &whole), of);
+    let of = Of {
+        parts: Some(&parts),
+        count,
+        rest_on: None,
+    };
+    let (key, _) = drawn(analysis, source, figure, (&fitting, &whole), &of);
     let mut drawings = vec![key];
     drawings.extend(parts.drawn(analysis, source, choice, count));
     Ok((drawings, sheet))
@@ -128,6 +149,32 @@ struct Around<'a> {
     source: &'a str,
     drawing: &'a str,
     number: (usize, usize),
+    /// The sheet on which stands what has no room beside the plan.
+    rest_on: Option<usize>,
+}
+
+/// What a plan is the first sheet of.
+struct Of<'a> {
+    /// With parts it is their key.
+    parts: Option<&'a Parts>,
+    /// How many sheets there are.
+    count: usize,
+    /// The one on which stands what has no room beside the plan.
+    rest_on: Option<usize>,
+}
+
+/// What found no place.
+struct LeftOut {
+    /// Labels on the plan, which stand beside it instead.
+    labels: usize,
+    /// What has no room beside it either.
+    rest: Rest,
+}
+
+impl LeftOut {
+    fn count(&self) -> usize {
+        self.labels + self.rest.count()
+    }
 }
 
 /// A canvas on a sheet, its labels to stand in an area of it.
@@ -152,15 +199,15 @@ fn canvas_on(analysis: &Analysis, sheet: &Sheet, view: View, area: Extents) -> C
     canvas
 }
 
-/// The plan on its sheet, the first of so many, and how much found no place on
-/// it; with parts it is their key.
+/// The plan on its sheet, the first of several, and what found no place on it.
 fn drawn(
     analysis: &Analysis,
     source: &str,
     figure: &Figure<'_>,
     (fitting, choice): (&Fitting, &Choice),
-    (parts, count): (Option<&Parts>, usize),
-) -> (Drawing, usize) {
+    of: &Of<'_>,
+) -> (Drawing, LeftOut) {
+    let parts = of.parts;
     let job = &analysis.job;
     let (sheet, scale) = (&fitting.sheet, &fitting.scale);
     let panel = fit::plan_panel(sheet, errors(analysis) > 0);
@@ -201,18 +248,19 @@ fn drawn(
     let around = Around {
         source,
         drawing: &kind,
-        number: (1, count),
+        number: (1, of.count),
+        rest_on: of.rest_on,
     };
     finished(analysis, canvas, (sheet, scale), &around)
 }
 
-/// A plan with what stands beside it, and how much found no place.
+/// A plan with what stands beside it, and what found no place.
 fn finished(
     analysis: &Analysis,
     mut canvas: Canvas,
     (sheet, scale): (&Sheet, &Scale),
     around: &Around<'_>,
-) -> (Drawing, usize) {
+) -> (Drawing, LeftOut) {
     let keyed = std::mem::take(&mut canvas.board.keyed);
     let listed = std::mem::take(&mut canvas.board.listed);
     if !listed.is_empty() {
@@ -221,6 +269,7 @@ fn finished(
             listed.join(", ")
         ));
     }
+    let labels = keyed.len() + listed.len();
     let mut items = std::mem::take(&mut canvas.items);
     items.append(&mut canvas.board.items);
     let drawing = Drawing {
@@ -241,9 +290,10 @@ fn finished(
             notes,
             ..drawing
         };
+        let rest = Rest::default();
         return (
             bare(drawing, scale, canvas.system),
-            keyed.len() + listed.len(),
+            LeftOut { labels, rest },
         );
     }
     items.extend(bearings::scale_bar(&sheet.foot, scale, canvas.system));
@@ -252,9 +302,14 @@ fn finished(
         key: &keyed,
         notes: &canvas.notes,
     };
-    let (mut beside, unsaid) = said.set(sheet);
-    let left_out = unsaid + keyed.len() + listed.len();
+    let (mut beside, rest) = said.set(sheet, around.rest_on);
     items.append(&mut beside);
+    items.extend(titled(analysis, (sheet, scale), around));
+    (Drawing { items, ..drawing }, LeftOut { labels, rest })
+}
+
+/// The title block of a sheet of the plan.
+fn titled(analysis: &Analysis, (sheet, scale): (&Sheet, &Scale), around: &Around<'_>) -> Vec<Item> {
     let mut surfaces = analysis.job.surfaces.iter();
     let about = About {
         source: around.source,
@@ -264,11 +319,28 @@ fn finished(
         number: around.number,
         has_levels: surfaces.any(|own| own.outline.is_some() && own.has_levels()),
     };
-    items.extend(beside::title_block(
-        &sheet.title,
-        &surround::title(analysis, &about),
-    ));
-    (Drawing { items, ..drawing }, left_out)
+    beside::title_block(&sheet.title, &surround::title(analysis, &about))
+}
+
+/// The sheet of what has no room beside the plan.
+fn said_alone(analysis: &Analysis, rest: &Rest, fitting: &Fitting, around: &Around<'_>) -> Drawing {
+    let errors = errors(analysis);
+    let kept = if errors > 0 { surround::WARNING } else { 0.0 };
+    let sheet = fitting.sheet.of_words(kept);
+    let mut items = surround::frame(&sheet).to_vec();
+    items.extend(surround::warning(&sheet, "build", errors));
+    items.extend(rest.said().set(&sheet, None).0);
+    items.extend(titled(analysis, (&sheet, &fitting.scale), around));
+    Drawing {
+        title: format!("{}: what else is said of the plan", job_title(analysis)),
+        size: sheet.paper,
+        scale: fitting.scale.ratio,
+        origin: Point::ORIGIN,
+        is_imperial: analysis.job.heading.system() == System::Imperial,
+        items,
+        insets: Vec::new(),
+        notes: Vec::new(),
+    }
 }
 
 /// What lies on the plan: ground first, then every mark, then text, which finds

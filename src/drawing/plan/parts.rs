@@ -164,6 +164,7 @@ impl Parts {
                 source,
                 drawing: &format!("Plan, part {} of {}", index + 1, self.own.len()),
                 number: (index + 2, count),
+                rest_on: None,
             };
             finished(analysis, canvas, (&self.sheet, &self.scale), &around).0
         });

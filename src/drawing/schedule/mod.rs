@@ -109,7 +109,7 @@ fn drawn(
         notes: &notes,
         ..Said::default()
     };
-    let (mut beside, _) = said.set(sheet);
+    let (mut beside, _) = said.set(sheet, None);
     let mut items = chart.items;
     items.append(&mut beside);
     let title = title(analysis, schedule, about);
