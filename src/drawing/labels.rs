@@ -20,6 +20,10 @@ const LINE_GAP: f64 = 1.1;
 const RING: f64 = 1.9;
 /// The lengths of leaders that are tried.
 const LEADERS: [f64; 7] = [5.0, 7.5, 10.5, 14.0, 18.0, 22.0, 26.0];
+/// And of those of rings that found no place by them: a ring stands somewhere.
+const FAR: [f64; 7] = [31.0, 37.0, 44.0, 52.0, 61.0, 71.0, 82.0];
+/// So many other places of a ring are tried.
+const OTHERS: usize = 60;
 /// The directions that are tried.
 const DIRECTIONS: u32 = 16;
 
@@ -36,6 +40,8 @@ pub(crate) struct Label {
     pub link: Option<Place>,
     /// What it is about: leaders and rings end here.
     pub anchor: Point,
+    /// Other places that it is about: a ring may stand in one of them.
+    pub others: Vec<Point>,
     /// The middles of the places to try, the best first.
     pub places: Vec<Point>,
     /// How far it is turned against the clock, in radians.
@@ -91,6 +97,7 @@ impl Label {
             layer: Layer::Names,
             link,
             anchor,
+            others: Vec::new(),
             places: Vec::new(),
             angle: 0.0,
             minds_lines: true,
@@ -252,8 +259,8 @@ impl Board {
     }
 
     /// Places round an anchor, the nearest first: which way and how far.
-    fn around() -> impl Iterator<Item = (Vector, f64)> {
-        LEADERS.into_iter().flat_map(|far| {
+    fn around(lengths: [f64; 7]) -> impl Iterator<Item = (Vector, f64)> {
+        lengths.into_iter().flat_map(|far| {
             (0..DIRECTIONS).map(move |step| {
                 // To the right and upward first, where the eye looks.
                 let turn = TAU * (f64::from(step) + 0.5) / f64::from(DIRECTIONS);
@@ -263,7 +270,7 @@ impl Board {
     }
 
     fn on_leader(&mut self, label: &Label, room: (f64, f64)) -> bool {
-        let found = Board::around().find_map(|(way, far)| {
+        let found = Board::around(LEADERS).find_map(|(way, far)| {
             let end = label.anchor + way * far;
             // The text hangs on the leader by the side that faces it.
             let side = if way.x >= 0.0 { 1.0 } else { -1.0 };
@@ -312,19 +319,23 @@ impl Board {
             half,
             angle: 0.0,
         };
-        let near = std::iter::once((Vector::new(0.0, 0.0), 0.0)).chain(Board::around());
-        let found = near
-            .map(|(way, far)| label.anchor + way * far)
-            .find(|centre| {
-                let edge = *centre;
-                self.is_free(&ring(*centre), false) && self.is_clear(label.anchor, edge)
-            });
+        let about = |lengths| {
+            let around = Board::around(lengths);
+            around.map(|(way, far)| (label.anchor, label.anchor + way * far))
+        };
+        let others = label.others.iter().take(OTHERS).map(|at| (*at, *at));
+        let tried = std::iter::once((label.anchor, label.anchor)).chain(about(LEADERS));
+        let mut tried = tried.chain(others).chain(about(FAR));
+        let found = tried.find(|(anchor, centre)| {
+            self.is_free(&ring(*centre), false) && self.is_clear(*anchor, *centre)
+        });
         let mark = self.key(label, found.is_some());
-        let (Some(centre), Some(mark)) = (found, mark) else {
+        let (Some((_, centre)), Some(mark)) = (found, mark) else {
             return;
         };
         let way = (label.anchor - centre).unit();
-        if centre.distance(label.anchor) > RING + 0.5 {
+        let is_led = found.is_some_and(|(anchor, _)| anchor == label.anchor);
+        if is_led && centre.distance(label.anchor) > RING + 0.5 {
             self.leader(label, centre + way * RING);
         }
         let circle = vec![Path::circle(centre, RING)];

@@ -170,6 +170,7 @@ pub(crate) fn draw(canvas: &mut Canvas, ground: &Ground<'_>) {
     let label = Label {
         ink: Ink::Water,
         layer: Layer::Falls,
+        others: places.clone(),
         ..Label::of(
             vec![
                 lettering::set(
@@ -264,7 +265,17 @@ pub(crate) fn water(canvas: &mut Canvas, ground: &Ground<'_>, job: &Job) {
             Some(water.place),
         )
     };
+    let half = room(&label);
     let Some((_, down, _)) = fall(ground) else {
+        // Which edge is low is not known: inside, beside what stands there.
+        let places = ground.places(2.5);
+        let lies_in = |middle: &&Point| {
+            let corners = Extents::about(**middle, half.0, half.1).corners();
+            corners.iter().all(|at| ground.outline.contains(*at))
+        };
+        label.places = places.iter().filter(lies_in).copied().collect();
+        let bare = places.iter().find(|at| canvas.board.is_bare(**at));
+        label.anchor = bare.copied().unwrap_or(label.anchor);
         canvas.board.place(&label);
         return;
     };
@@ -277,7 +288,6 @@ pub(crate) fn water(canvas: &mut Canvas, ground: &Ground<'_>, job: &Job) {
         canvas.board.place(&label);
         return;
     };
-    let half = room(&label);
     label.anchor = low.midpoint();
     for off in [2.2, 4.0, 6.0, 9.0] {
         for share in [0.5, 0.3, 0.7, 0.15, 0.85] {
@@ -285,6 +295,7 @@ pub(crate) fn water(canvas: &mut Canvas, ground: &Ground<'_>, job: &Job) {
             let out = low.direction_at(share * low.length()).right();
             let reach = (out.x * half.0).abs() + (out.y * half.1).abs();
             label.places.push(at + out * (reach + off));
+            label.others.push(at + out * off);
         }
     }
     canvas.board.place(&label);

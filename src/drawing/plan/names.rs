@@ -79,6 +79,7 @@ pub(crate) fn surface(
     }
     let bare = places.iter().find(|at| canvas.board.is_bare(**at));
     label.anchor = bare.copied().unwrap_or(label.anchor);
+    label.others = places;
     canvas.board.place(&label);
 }
 
