@@ -3,7 +3,7 @@
 use crate::analysis::Analysis;
 use crate::findings::Place;
 use crate::geometry::{Edge, Plane, Point, Tag};
-use crate::model::{Build, Contact, Drain, Edging, Job, Layer, Side, Surface};
+use crate::model::{Build, Contact, Drain, Edging, Fall, Job, Layer, Side, Surface};
 use crate::quantities::SurfaceFigures;
 use crate::vocabulary::Role;
 
@@ -25,6 +25,8 @@ pub(crate) struct Cut<'j> {
     pub levels_m: [Option<f64>; 2],
     /// How much it falls from left to right; 0 where that is not known.
     pub slope: f64,
+    /// Whether it is known which of its edges is low.
+    pub is_way_known: bool,
     /// How far the right end lies over the ground there.
     pub over_ground_m: Option<f64>,
     /// What holds the right end.
@@ -187,6 +189,7 @@ impl Cut<'_> {
         };
         std::ptr::eq(self.build, other.build)
             && self.ends == other.ends
+            && self.is_way_known == other.is_way_known
             && same(self.levels_m[0], other.levels_m[0])
             && same(self.levels_m[1], other.levels_m[1])
             && same(self.over_ground_m, other.over_ground_m)
@@ -262,6 +265,7 @@ fn cut<'j>(
             ends: [left, right],
             levels_m: [figures.lowest_m, figures.highest_m],
             slope: -slope,
+            is_way_known: true,
             over_ground_m: over_ground.filter(|_| right.is_edge()),
             edging: bordered.edgings.first().filter(|_| right.is_edge()),
             beside: None,
@@ -271,9 +275,12 @@ fn cut<'j>(
         });
     }
     let at_wall = surface.plane.map(|plane| at_building(surface, &plane));
-    let low = surface.plane;
-    let low = low.map(|plane| lowest(surface, |at| plane.level_at(at)));
-    let is_level = surface.plane.is_some_and(|plane| plane.slope() == 0.0);
+    // Without a level the fall alone says which edge is low.
+    let stated = || surface.fall.as_ref().map(Fall::gradient);
+    let gradient = surface.plane.map(|plane| plane.gradient()).or_else(stated);
+    let height = gradient.map(|gradient| move |at: Point| gradient.dot(at - Point::ORIGIN));
+    let low = height.map(|height| lowest(surface, height));
+    let is_level = gradient.is_none_or(|gradient| gradient.length() == 0.0);
     let left = match surface.sides.iter().any(is_at_wall) {
         true => End::Building,
         false if is_level => End::OneEdge,
@@ -285,7 +292,7 @@ fn cut<'j>(
     let right = match low.is_some_and(|low| low.iter().any(is_bordered)) {
         true => End::LowBorder,
         false if beside.is_some() => End::LowBeside,
-        false if left == End::OneEdge => End::OtherEdge,
+        false if is_level => End::OtherEdge,
         false => End::LowEdge,
     };
     Some(Cut {
@@ -294,19 +301,18 @@ fn cut<'j>(
         ends: [left, right],
         levels_m: [at_wall.flatten().or(figures.highest_m), figures.lowest_m],
         slope,
+        is_way_known: gradient.is_some(),
         over_ground_m: over_ground.filter(|_| right.is_edge()),
-        edging: surface
-            .plane
-            .filter(|_| right.is_edge())
-            .and_then(|plane| held_by(bordered, |at| plane.level_at(at))),
+        edging: match height {
+            _ if !right.is_edge() => None,
+            Some(height) => held_by(bordered, height),
+            None => holds_all(bordered),
+        },
         beside: beside.filter(|_| right == End::LowBeside),
-        high_edging: surface
-            .plane
+        high_edging: height
             .filter(|_| left == End::HighEdge)
-            .and_then(|plane| held_by(bordered, |at| -plane.level_at(at))),
-        channel: surface
-            .plane
-            .and_then(|plane| drained_by(job, surface, &plane)),
+            .and_then(|height| held_by(bordered, |at| -height(at))),
+        channel: height.and_then(|height| drained_by(job, surface, height)),
         courses: courses(build),
     })
 }
@@ -369,9 +375,22 @@ fn held_by(surface: &Surface, level: impl Fn(Point) -> f64) -> Option<&Edging> {
     surface.edgings.iter().find(holds)
 }
 
+/// The edging that holds every free edge, whichever of them is low.
+fn holds_all(surface: &Surface) -> Option<&Edging> {
+    let free = |own: &Edging| {
+        let mut sides = (0..).zip(&surface.sides);
+        sides.all(|(tag, side)| side.contact != Contact::Free || own.along.contains(&tag))
+    };
+    surface.edgings.iter().find(|own| free(own))
+}
+
 /// The channel along one of the lowest edges.
-fn drained_by<'j>(job: &'j Job, surface: &Surface, plane: &Plane) -> Option<&'j Drain> {
-    let low = lowest(surface, |at| plane.level_at(at));
+fn drained_by<'j>(
+    job: &'j Job,
+    surface: &Surface,
+    level: impl Fn(Point) -> f64,
+) -> Option<&'j Drain> {
+    let low = lowest(surface, level);
     low.into_iter().find_map(|tag| {
         let side = surface.sides.get(tag as usize)?;
         job.channel_along(&surface.name.value, side.edge)

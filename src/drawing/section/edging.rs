@@ -140,7 +140,7 @@ fn high(sketch: &mut Sketch, cut: &Cut<'_>) {
     let name = edging.material.value.name().replace('-', " ");
     for surface in &cut.surfaces {
         sketch.note(format!(
-            "{}: the edging of {name} at the high edge is not cut here.",
+            "{}: the {name} at the high edge is not drawn here.",
             surface.name.value.replace('-', " ")
         ));
     }
@@ -155,10 +155,13 @@ fn elsewhere(sketch: &mut Sketch, cut: &Cut<'_>) {
     for surface in &cut.surfaces {
         for edging in &surface.edgings {
             let name = edging.material.value.name().replace('-', " ");
-            sketch.note(format!(
-                "{}: the edging of {name} is not at the low edge, and is not cut here.",
-                surface.name.value.replace('-', " ")
-            ));
+            let of = surface.name.value.replace('-', " ");
+            sketch.note(match cut.is_way_known {
+                true => format!("{of}: the {name} is not at the low edge, and is not drawn here."),
+                false => format!(
+                    "{of}: which edge is low is not known, so the {name} is not drawn here."
+                ),
+            });
         }
     }
 }

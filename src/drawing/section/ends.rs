@@ -4,7 +4,7 @@
 use super::channel;
 use super::cut::{Course, Cut, End};
 use super::edging;
-use super::layout::{Layout, OVER, outside_m};
+use super::layout::{Layout, OVER, deep_m, outside_m};
 use super::rows;
 use crate::drawing::beside::text;
 use crate::drawing::display_list::{Ink, Layer, Mark, Path, Pen, Weight};
@@ -29,8 +29,8 @@ const GROUND: f64 = 9.0;
 const LOWEST: f64 = 8.0;
 /// How deep the earth is hatched, and how far the building goes down.
 const EARTH: f64 = 4.5;
-/// From the underside of all layers down to the line of the captions, and past
-/// it.
+/// From the underside of all that is cut down to the line of the captions, and
+/// past it.
 const CAPTION: f64 = EARTH + 2.0 + NOTE;
 pub(crate) const UNDER: f64 = CAPTION + 0.6;
 
@@ -81,7 +81,7 @@ impl<'c> Ends<'c> {
         let drop = drop(cut) * per_metre;
         let top = -OVER;
         let lower = drop.clamp(-LOWEST, LOWEST);
-        let depth = cut.depth_m() * per_metre;
+        let deep = deep_m(cut) * per_metre;
         Ends {
             cut,
             per_metre,
@@ -90,7 +90,7 @@ impl<'c> Ends<'c> {
             parting: (first + half, first + half + GAP),
             edge: Point::new(first + 2.0 * half + GAP, top - lower.max(0.0)),
             is_raised: drop.abs() > LOWEST,
-            caption: top - lower.abs() - depth - CAPTION,
+            caption: top - lower.abs() - deep - CAPTION,
         }
     }
 
@@ -99,11 +99,10 @@ impl<'c> Ends<'c> {
         self.start.y.max(self.edge.y)
     }
 
-    /// The height of the lowest thing that is drawn or written.
-    pub(crate) fn bottom_of_all(&self) -> f64 {
-        let under = edging::under_m(self.cut).max(channel::under_m(self.cut));
-        let held = self.edge.y - under * self.per_metre;
-        self.caption.min(held)
+    /// The height of the lowest thing that is drawn or written: the captions
+    /// stand under all that is cut.
+    pub(crate) const fn bottom_of_all(&self) -> f64 {
+        self.caption
     }
 
     /// The height of the finished surface at the low edge.

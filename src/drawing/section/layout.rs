@@ -110,7 +110,7 @@ impl Layout {
 }
 
 /// How deep a section is drawn, in metres.
-fn deep_m(cut: &Cut<'_>) -> f64 {
+pub(crate) fn deep_m(cut: &Cut<'_>) -> f64 {
     cut.depth_m()
         .max(edging::under_m(cut))
         .max(channel::under_m(cut))

@@ -12,7 +12,7 @@ use crate::drawing::measure;
 use crate::drawing::plan::called_briefly;
 use crate::findings::Place;
 use crate::geometry::Point;
-use crate::model::Region;
+use crate::model::{Region, Surface};
 use crate::vocabulary::Role;
 
 /// From one row to the next beside the ends, under them, and from one number
@@ -145,7 +145,16 @@ fn unknown(drawn: &mut Sketch, cut: &Cut<'_>) {
         .collect();
     let names = names.join(", ");
     if cut.levels_m[1].is_none() {
-        drawn.note(format!("{names}: levels and fall give no levels."));
+        let of = |states: fn(&Surface) -> bool| cut.surfaces.iter().all(|own| states(own));
+        let has_level = !of(|own| own.levels.is_empty());
+        let has_fall = !of(|own| own.fall.is_none() && own.fall_to.is_none());
+        drawn.note(match (has_level, has_fall) {
+            (false, false) => {
+                format!("{names}: no level and no fall is stated, so no levels are given.")
+            }
+            (false, true) => format!("{names}: no level is stated, so no levels are given."),
+            _ => format!("{names}: levels and fall give no levels."),
+        });
     }
     let mut courses = cut.courses.iter();
     if courses.any(|course| course.layer.role.value == Role::Mesh) {

@@ -6,6 +6,7 @@ use crate::analysis::Analysis;
 use crate::drawing::{
     Block, Choice, Document, Drawing, RodMark, Size, UnderBoard, plan, rod_and_board,
 };
+use crate::model::Surface;
 use crate::quantities::{
     self, BoardLies, BoardMark, RodTop, SurfaceFigures, SurfaceSettingOut, board_length,
     setting_out,
@@ -47,8 +48,8 @@ pub(crate) fn cards(analysis: &Analysis, size: Size) -> Vec<Block> {
     let built: Vec<_> = built.filter(|(own, _)| own.build.is_some()).collect();
     let set_out = found.surfaces.iter().filter_map(|out| {
         let mut built = built.iter();
-        let (_, figures) = built.find(|(own, _)| own.name.value == out.name)?;
-        Some((out, *figures))
+        let (own, figures) = built.find(|(own, _)| own.name.value == out.name)?;
+        Some((out, (own.as_ref(), figures.as_ref())))
     });
     let set_out: Vec<_> = set_out.collect();
     let cards = set_out.iter().flat_map(|(own, figures)| {
@@ -239,7 +240,11 @@ fn under_board(analysis: &Analysis, own: &SurfaceSettingOut) -> UnderBoard {
     }
 }
 
-fn levels(own: &SurfaceSettingOut, figures: &SurfaceFigures, system: System) -> String {
+fn levels(
+    own: &SurfaceSettingOut,
+    (surface, figures): &(&Surface, &SurfaceFigures),
+    system: System,
+) -> String {
     let falls_to_drain = |mark: &BoardMark| matches!(mark.lies, BoardLies::From(_));
     let (high, low, least) = match own.boards.iter().any(falls_to_drain) {
         true => ("at every edge", "at the drain", " at least"),
@@ -257,7 +262,17 @@ fn levels(own: &SurfaceSettingOut, figures: &SurfaceFigures, system: System) -> 
             level(figures.highest_m)
         );
     }
-    let fall = figures.fall.map_or_else(|| UNKNOWN.to_owned(), show::slope);
+    // A dash has its reason beside it.
+    let unstated = |what: bool| if what { " (none is stated)" } else { "" };
+    let no_fall = surface.fall.is_none() && surface.fall_to.is_none();
+    let fall = match figures.fall {
+        Some(fall) => show::slope(fall),
+        None => format!("{UNKNOWN}{}", unstated(no_fall)),
+    };
+    if figures.highest_m.is_none() && figures.lowest_m.is_none() {
+        let why = unstated(surface.levels.is_empty());
+        return format!("Finished level {UNKNOWN}{why}; fall {fall}{dig}.");
+    }
     format!(
         "Finished level {} {high}, {} {low}; fall {fall}{least}{dig}.",
         level(figures.highest_m),
