@@ -81,15 +81,19 @@ pub fn sheets(
     choice: &Choice,
 ) -> Result<Vec<Drawing>, Box<Misfit>> {
     // The last plan that was counted for is the one that is kept.
-    let last = RefCell::new(None);
+    let last: RefCell<Option<(Sheet, Paged)>> = RefCell::new(None);
     let count = |plan: &Sheet| {
-        let paged = (!choice.is_alone).then(|| paged(analysis, plan, choice));
-        let count = paged.as_ref().map_or(0, Paged::count);
-        last.replace(paged);
-        count
+        if choice.is_alone {
+            return 0;
+        }
+        let mut last = last.borrow_mut();
+        let known = last.take().filter(|(sheet, _)| sheet == plan);
+        let (_, paged) =
+            last.insert(known.unwrap_or_else(|| (plan.clone(), paged(analysis, plan, choice))));
+        paged.count()
     };
     let (mut drawings, _) = plan::on_sheets(analysis, source, choice, &count)?;
-    let Some(paged) = last.into_inner() else {
+    let Some((_, paged)) = last.into_inner() else {
         return Ok(drawings);
     };
     let before = drawings.len();

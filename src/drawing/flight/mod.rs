@@ -15,9 +15,13 @@ use crate::analysis::Analysis;
 use crate::geometry::Point;
 use crate::text::capital;
 
+/// The most that are drawn: nobody reads more, and each takes its paper.
+const MOST: usize = 24;
+
 /// The flights of a job, each in so much room; none where none is known.
 pub(crate) fn flights(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure> {
-    let profiles = profiles(analysis);
+    let mut profiles = profiles(analysis);
+    let more = profiles.split_off(profiles.len().min(MOST)).len();
     let layout = Layout::of(&profiles, analysis.job.heading.system(), room);
     let drawn = profiles.iter().map(|profile| {
         let mut sketch = Sketch::new(analysis);
@@ -26,6 +30,11 @@ pub(crate) fn flights(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure> {
         sketch.heading(Some(own.place), &name, Point::ORIGIN, layout.width);
         Side::of(&layout, profile).draw(&mut sketch);
         unknown(&mut sketch, profile);
+        if more > 0 {
+            sketch.note(format!(
+                "No more than {MOST} flights are drawn: {more} further down are not."
+            ));
+        }
         Figure {
             is_clear: layout.is_clear(&profiles),
             ..sketch.figure(&layout.scale)

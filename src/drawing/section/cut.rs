@@ -194,7 +194,7 @@ impl Cut<'_> {
             && same(self.levels_m[1], other.levels_m[1])
             && same(self.over_ground_m, other.over_ground_m)
             && edges(self) == edges(other)
-            && self.beside == other.beside
+            && self.beside.is_some() == other.beside.is_some()
             && self.edging.is_some() == other.edging.is_some()
             && self.channel.map(|own| own.place) == other.channel.map(|own| own.place)
     }
@@ -220,7 +220,12 @@ pub(crate) fn cuts(analysis: &Analysis) -> Vec<Cut<'_>> {
             continue;
         };
         match cuts.iter_mut().find(|cut| cut.is_like(&own)) {
-            Some(known) => known.surfaces.extend(own.surfaces),
+            Some(known) => {
+                known.surfaces.extend(own.surfaces);
+                if known.beside != own.beside {
+                    known.beside = Some("its neighbour");
+                }
+            }
             None => cuts.push(own),
         }
     }

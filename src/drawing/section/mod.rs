@@ -20,13 +20,23 @@ use crate::analysis::Analysis;
 use crate::geometry::Point;
 use crate::text::capital;
 
+/// The most that are drawn: nobody reads more, and each takes its paper.
+const MOST: usize = 24;
+
 /// The sections of a job, each in so much room; none where nothing is built.
 pub(crate) fn sections(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure> {
-    let cuts = cuts(analysis);
+    let mut cuts = cuts(analysis);
+    let more = cuts.split_off(cuts.len().min(MOST));
+    let more: usize = more.iter().map(|cut| cut.surfaces.len()).sum();
     let layout = Layout::of(&cuts, analysis.job.heading.system(), room);
     let drawn = cuts.iter().map(|cut| {
         let mut sketch = Sketch::new(analysis);
         sketch.note("Sections show both ends, not the middle.".to_owned());
+        if more > 0 {
+            sketch.note(format!(
+                "No more than {MOST} sections are drawn: {more} surfaces further down have none."
+            ));
+        }
         section(&mut sketch, &layout, cut);
         Figure {
             is_clear: layout.is_clear(&cuts),
