@@ -142,7 +142,7 @@ fn reach(chain: &Chain<'_>) -> f64 {
 /// The lowest and highest of what is drawn of a chain, in metres.
 fn levels(chain: &Chain<'_>) -> Option<(f64, f64)> {
     let mut levels = chain.levels();
-    levels.extend(chain.stops.iter().filter_map(super::picture::bottom));
+    levels.extend(chain.stops.iter().filter_map(super::picture::lowest));
     levels.retain(|level| level.is_finite());
     let low = levels.iter().copied().reduce(f64::min)?;
     let high = levels.iter().copied().reduce(f64::max)?;

@@ -37,8 +37,17 @@ pub(crate) fn half_width(stop: &Stop<'_>) -> f64 {
     }
 }
 
+/// The lowest level of what stands at a point: the bottom of a soakaway, the
+/// invert of a gully.
+pub(crate) fn lowest(stop: &Stop<'_>) -> Option<f64> {
+    match stop.drain.kind() {
+        Some(DrainKind::Gully) => stop.figures.head_m,
+        _ => bottom(stop),
+    }
+}
+
 /// The level of the bottom of a pit, as far as it is known.
-pub(crate) fn bottom(stop: &Stop<'_>) -> Option<f64> {
+fn bottom(stop: &Stop<'_>) -> Option<f64> {
     let Some(DrainBody::Soakaway { deep, .. }) = stop.drain.body.as_ref().map(|body| &body.value)
     else {
         return None;
@@ -242,7 +251,12 @@ fn pit(sketch: &mut Sketch, block: &Block<'_, '_>, frame: &Frame, stop: &Stop<'_
             sketch.explain(sample, title, None);
         }
         Some(DrainKind::Gully) => {
-            let Some((top, invert)) = station.top_m.zip(station.invert_m) else {
+            // Down to its own invert or the end of a run, whichever is lower.
+            let here = block.stations.iter();
+            let here = here.filter(|own| (own.at_m - station.at_m).abs() < 1e-6);
+            let inverts = here.filter_map(|own| own.invert_m).chain(lowest(stop));
+            let invert = inverts.reduce(f64::min);
+            let Some((top, invert)) = station.top_m.zip(invert) else {
                 return;
             };
             let (low, high) = (frame.at(stop.at_m, invert), frame.at(stop.at_m, top));
@@ -251,7 +265,7 @@ fn pit(sketch: &mut Sketch, block: &Block<'_, '_>, frame: &Frame, stop: &Stop<'_
             sketch.draw(Layer::Water, link, Mark::Stroke(vec![shape], WATER));
             let sample = Path::rectangle(Point::new(6.1, 0.2), Point::new(7.9, 6.2));
             let sample = vec![Mark::Stroke(vec![sample], WATER)];
-            sketch.explain(sample, "Gully, down to its outlet; not at its width", None);
+            sketch.explain(sample, "Gully, down to its invert; not at its width", None);
         }
         _ => {}
     }

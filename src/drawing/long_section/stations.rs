@@ -1,6 +1,7 @@
 //! The columns under a long section: at which places its levels are told.
 
-use super::chain::{Chain, Run};
+use super::chain::{Chain, Run, Stop};
+use crate::model::DrainKind;
 
 /// Two stations nearer to one another than this, in metres, are one, and two
 /// levels the same.
@@ -66,7 +67,49 @@ pub(crate) fn stations(chain: &Chain<'_>) -> Vec<Station> {
         }
     }
     named(chain, &mut stations);
+    for stop in &chain.stops {
+        own_invert(stop, &mut stations);
+    }
     stations
+}
+
+/// Gives a gully whose invert is not that of the run which ends or begins at it
+/// a column of its own, on the side from which the water comes: how far it drops
+/// there is what one looks for.
+fn own_invert(stop: &Stop<'_>, stations: &mut Vec<Station>) {
+    let invert = stop.figures.head_m.filter(|level| level.is_finite());
+    let is_gully = stop.drain.kind() == Some(DrainKind::Gully);
+    let Some(invert) = invert.filter(|_| is_gully) else {
+        return;
+    };
+    let off = |station: &Station| (station.at_m - stop.at_m).abs();
+    let nearest = stations
+        .iter_mut()
+        .enumerate()
+        .min_by(|one, other| off(one.1).total_cmp(&off(other.1)));
+    let Some((index, nearest)) = nearest else {
+        return;
+    };
+    if nearest
+        .invert_m
+        .is_none_or(|own| (own - invert).abs() < SAME)
+    {
+        return;
+    }
+    let name = stop.drain.name.value.replace('-', " ");
+    if nearest.name.as_ref() == Some(&name) {
+        nearest.name = None;
+    }
+    let own = Station {
+        at_m: nearest.at_m,
+        name: Some(name),
+        top_m: nearest.top_m,
+        invert_m: Some(invert),
+        is_end: true,
+        ..Station::default()
+    };
+    let is_head = index == 0;
+    stations.insert(if is_head { 0 } else { index + 1 }, own);
 }
 
 fn of_run(chain: &Chain<'_>, run: &Run<'_>) -> Vec<Station> {
