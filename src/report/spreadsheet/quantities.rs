@@ -105,6 +105,16 @@ fn rows(surface: &SurfaceFigures, units: &Units) -> Vec<Vec<Cell>> {
         }
         rows.push(cells);
     }
+    for border in &surface.borders {
+        let mut cells = of("border", &border.material);
+        cells.push(measured(border.area_m2, units.area));
+        cells.push(Cell::Empty);
+        cells.push(measured(border.volume_m3, units.volume));
+        cells.push(Cell::Empty);
+        cells.push(measured(border.mass_kg, units.mass));
+        cells.push(measured(border.length_m, units.length));
+        rows.push(cells);
+    }
     if let Some(joints) = &surface.joints {
         let mut cells = of("joints", joints.material.as_deref().unwrap_or_default());
         cells.extend([Cell::Empty, Cell::Empty]);
@@ -119,6 +129,19 @@ fn rows(surface: &SurfaceFigures, units: &Units) -> Vec<Vec<Cell>> {
         cells.extend((0..5).map(|_| Cell::Empty));
         cells.push(measured(edging.length_m, units.length));
         rows.push(cells);
+        if let Some(footing) = &edging.footing {
+            let mut cells = of("under the edging", &footing.material);
+            cells.extend([Cell::Empty, Cell::Empty]);
+            cells.push(measured(footing.volume_m3, units.volume));
+            cells.push(Cell::Empty);
+            cells.push(measured(footing.mass_kg, units.mass));
+            rows.push(cells);
+            let mut cells = of("dig under the edging", "");
+            cells.extend([Cell::Empty, Cell::Empty]);
+            cells.push(measured(footing.bank_m3, units.volume));
+            cells.push(measured(footing.loose_m3, units.volume));
+            rows.push(cells);
+        }
     }
     if surface.dug.is_some() {
         let dig = surface.dig.as_ref();
