@@ -16,6 +16,8 @@ mod sides;
 mod spots;
 mod taping;
 
+use std::collections::BTreeSet;
+
 use super::trace::{Trace, Working};
 use crate::geometry::Point;
 use crate::model::{Job, Surface};
@@ -40,6 +42,9 @@ pub struct SettingOutFigures {
     pub marks: Option<Marks>,
     /// Every peg once, in the order of their numbers.
     pub pegs: Vec<Peg>,
+    /// The edges of holes too narrow for a peg to stand clear of the dig in
+    /// them, each with its surface.
+    pub cramped: BTreeSet<(String, String)>,
     /// The surfaces, in order.
     pub surfaces: Vec<SurfaceSettingOut>,
     /// The points of drains and steps.
@@ -108,9 +113,11 @@ pub fn setting_out(job: &Job) -> SettingOutFigures {
     };
     let surfaces = job.surfaces.iter().filter(|own| !own.is_border());
     let surfaces = surfaces.map(|own| surface(own, &mut pegs)).collect();
+    let (all, cramped) = pegs.into_all();
     SettingOutFigures {
         marks,
-        pegs: pegs.into_all(),
+        pegs: all,
+        cramped,
         surfaces,
         spots: spots::spots(job, marks.as_ref()),
     }

@@ -1,6 +1,6 @@
 //! Which pegs a surface has, and where each stands.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::Peg;
 use super::arcs::{Reach, arcs_of};
@@ -42,6 +42,20 @@ pub enum Stands {
     OutOfCorner(String, String),
 }
 
+impl Stands {
+    /// The edge that it is set out from.
+    fn of(self) -> String {
+        match self {
+            Stands::Corner(edge, _)
+            | Stands::Along(edge, _)
+            | Stands::Centre(edge)
+            | Stands::Past(edge, _)
+            | Stands::OutOf(edge)
+            | Stands::OutOfCorner(edge, _) => edge,
+        }
+    }
+}
+
 /// A peg of a surface.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PegOn {
@@ -69,6 +83,9 @@ pub(super) struct Pegs {
     marks: Option<Marks>,
     digs: Digs,
     all: Vec<Peg>,
+    /// The edges of holes in which no peg stands clear of the dig, each with its
+    /// surface.
+    cramped: BTreeSet<(String, String)>,
     /// Which of them stand in each square of the ground, so that those near a
     /// point are found among thousands.
     squares: BTreeMap<(i64, i64), Vec<usize>>,
@@ -81,6 +98,7 @@ impl Pegs {
             marks,
             digs,
             all: Vec::new(),
+            cramped: BTreeSet::new(),
             squares: BTreeMap::new(),
         }
     }
@@ -90,9 +108,10 @@ impl Pegs {
         &self.all
     }
 
-    /// All of them.
-    pub(crate) fn into_all(self) -> Vec<Peg> {
-        self.all
+    /// All of them, and the edges of holes in which none stands clear of the
+    /// dig, each with its surface.
+    pub(crate) fn into_all(self) -> (Vec<Peg>, BTreeSet<(String, String)>) {
+        (self.all, self.cramped)
     }
 
     /// The pegs of a surface, of each of its shape if that comes again, and the
@@ -112,7 +131,7 @@ impl Pegs {
             corners.extend(loops);
         }
         // Of a peg that stands in two ways to a surface the first is told.
-        let mut reported = std::collections::BTreeSet::new();
+        let mut reported = BTreeSet::new();
         on.retain(|own| reported.insert(own.peg));
         (on, corners)
     }
@@ -130,7 +149,11 @@ impl Pegs {
         let nearest_to = self.marks.map(|marks| marks.first);
         let (mut on, mut corners) = (Vec::new(), Vec::new());
         let mut beyond: Vec<Beyond> = Vec::new();
-        for sides in walked_round(surface, (place, outline), nearest_to) {
+        for (number, sides) in walked_round(surface, (place, outline), nearest_to)
+            .into_iter()
+            .enumerate()
+        {
+            let first = beyond.len();
             let mut edges = sides.iter().map(|side| side.edge.tag);
             if edges.all(|edge| is_filled(job, surface, edge)) {
                 continue;
@@ -163,6 +186,16 @@ impl Pegs {
                         }
                     }
                 }
+            }
+            if number > 0 && sides.iter().all(|side| side.is_free) {
+                let own = beyond.split_off(first);
+                let reach = clear.unwrap_or_default();
+                let stands = |own: &Beyond| stands_clear_in(&sides, own.1, reach);
+                let (kept, cramped): (Vec<_>, Vec<_>) = own.into_iter().partition(stands);
+                beyond.extend(kept);
+                let names = cramped.into_iter().map(|(.., stands)| stands.of());
+                self.cramped
+                    .extend(names.map(|side| (surface.name.value.clone(), side)));
             }
             corners.push(own_corners);
         }
@@ -249,6 +282,13 @@ impl Pegs {
 fn square(at: Point) -> (i64, i64) {
     let along = |metres: f64| (metres / SIDE_BY_SIDE).floor() as i64;
     (along(at.x), along(at.y))
+}
+
+/// Whether a point in a hole is as far clear of the dig at each of its sides as
+/// it was meant to be of its own: where a hole is narrow it is not.
+fn stands_clear_in(sides: &[Walked], at: Point, clear: f64) -> bool {
+    let is_clear = |side: &Walked| side.edge.distance_to(at) > side.overdig_m + clear - ONE_PEG;
+    sides.iter().all(is_clear)
 }
 
 /// Whether one side runs on in the next with nothing to peg between them.

@@ -10,6 +10,8 @@ pub(super) struct Walked {
     pub edge: Edge,
     pub name: String,
     pub is_building: bool,
+    /// Whether nothing stands against it, as far as is known.
+    pub is_free: bool,
     /// How far the dig goes past it, in metres.
     pub overdig_m: f64,
 }
@@ -93,6 +95,7 @@ fn of_edge(surface: &Surface, shape: &Shape, edge: &Edge, stands: &[Side]) -> Wa
         edge: edge.reversed(),
         name: name_of(shape, edge),
         is_building,
+        is_free,
         overdig_m: if is_free { overdig(surface) } else { 0.0 },
     }
 }

@@ -41,6 +41,17 @@ pub(in crate::report) fn unknown(analysis: &Analysis, found: &SettingOutFigures)
             listed(&numbers),
         ));
     }
+    if !found.cramped.is_empty() {
+        let names = found.cramped.iter();
+        let names: Vec<String> = names
+            .map(|(surface, edge)| format!("{edge} in {surface}"))
+            .collect();
+        let names: Vec<&str> = names.iter().map(String::as_str).collect();
+        reasons.push(format!(
+            "the hole is too narrow for a peg to stand clear of the dig: clear pegs of {}",
+            listed(&names),
+        ));
+    }
     let unplaced = unplaced(job, &found.spots);
     if !unplaced.is_empty() {
         let names = listed(&unplaced);

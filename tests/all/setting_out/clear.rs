@@ -163,3 +163,33 @@ fn clear_pegs(path: &str, analysis: &Analysis) -> usize {
     }
     looked_at
 }
+
+#[test]
+fn a_hole_too_narrow_for_a_clear_peg_has_none() {
+    let job = |radius: &str| {
+        format!(
+            "job \"Maple\"\n  units metric\n\nshape maple\n  circle radius {radius}, centre (3 m, -2 m)\n\n\
+             shape court\n  rectangle 6 m by 4 m, at (0, -4 m)\n  cut maple\n\n\
+             surface court\n  shape court\n  meets north\n  level -150 mm at north\n  \
+             fall 1:50 away from north\n  build flags\n\n\
+             build flags\n  paving sandstone, 40 mm\n  base crushed-stone, 100 mm compacted, beyond 150 mm\n\n\
+             setting-out\n  clear 600 mm\n"
+        )
+    };
+    let clear_in_hole = |text: &str| {
+        let found = set_out(text);
+        let own = found.surfaces[0]
+            .pegs
+            .iter()
+            .filter(|on| is_meant_clear(on));
+        let middle = Point::new(3.0, -2.0);
+        let places = own.map(|on| found.pegs[on.peg as usize - 1].at.distance(middle));
+        (places.filter(|off| *off < 1.9).count(), found.cramped.len())
+    };
+    let narrow = job("600 mm");
+    assert_eq!(clear_in_hole(&narrow), (0, 1));
+    let said = drylay::report::setout_text(&analysed(&narrow), "/", false);
+    assert!(said.contains("the hole is too narrow for a peg"), "{said}");
+    let (pegs, cramped) = clear_in_hole(&job("1.5 m"));
+    assert!(pegs > 0 && cramped == 0);
+}
