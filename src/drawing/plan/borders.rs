@@ -1,6 +1,8 @@
 //! The edges of surfaces: the building, what holds a free edge, channels, and
 //! the joints along and across.
 
+use std::f64::consts::{FRAC_PI_2, FRAC_PI_4};
+
 use super::canvas::Canvas;
 use super::fields::{called, called_briefly};
 use super::ground::{Frame, Ground, chain_moved, chains, strip_outside};
@@ -147,7 +149,12 @@ fn face(chain: &[Edge], is_closed: bool) -> Vec<(Point, Point)> {
 
 /// Lines at 45° over an outline, not yet cut; all outlines share them.
 fn hatch(outline: &Outline) -> Vec<(Point, Point)> {
-    let way = Vector::new(1.0, 1.0).unit();
+    // Half a right angle to the wall, whichever way that runs: on one that is
+    // square to the sheet or to another wall the lines go on round the corner.
+    let wall = outline.outer.edges.first();
+    let along = wall.map_or(Vector::new(1.0, 0.0), Edge::chord);
+    let turned = (along.y.atan2(along.x) + 1e-9).rem_euclid(FRAC_PI_2);
+    let way = Vector::new(1.0, 0.0).turned(turned + FRAC_PI_4);
     let (least, most) = outline.extremes(way.left());
     let (start, end) = outline.extremes(way);
     let count = |value: f64| (value / HATCH).floor() as i64;
