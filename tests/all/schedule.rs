@@ -590,6 +590,22 @@ fn money_comes_from_the_schedule_unless_it_is_stated() {
     assert_eq!((days, labour.as_deref()), (Some(5), Some("300.00")));
 }
 
+/// What is hired goes back where other work comes between.
+#[test]
+fn hire_is_told_for_the_days_that_are_paid_for() {
+    let text = format!(
+        "{GROUND}{}work\n  start 2027-04-12\n  crew 2\n\n\
+         hire skip\n  for digging, jointing\n  price £40/day\n",
+        surface(0, "sand-set", 6.0)
+    );
+    let text = schedule_text(&analysed(&text), "/", false);
+    let hire = text
+        .lines()
+        .find(|line| line.trim_start().starts_with("skip "));
+    let hire = hire.unwrap_or_else(|| panic!("{text}"));
+    assert!(hire.contains(';'), "{text}");
+}
+
 /// Colder air makes mortar wait longer, and frost for ever.
 #[test]
 fn cold_makes_waits_longer() {

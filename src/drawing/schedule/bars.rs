@@ -212,9 +212,18 @@ impl Row {
                 explain(chart, "May slip so far", legend::lined(fine));
             }
         }
+        // From one day to the next a bar goes on: a stroke for each night would
+        // be read as a hatch.
+        let mut bars: Vec<(f64, f64)> = Vec::new();
         for (from, until) in &self.bars {
-            let from = days.at(*from);
-            let until = days.at(*until).max(from + NARROWEST);
+            let (from, until) = (days.at(*from), days.at(*until));
+            match bars.last_mut() {
+                Some(last) if from - last.1 < NARROWEST => last.1 = until,
+                _ => bars.push((from, until)),
+            }
+        }
+        for (from, until) in bars {
+            let until = until.max(from + NARROWEST);
             let bar = (Point::new(from, low), Point::new(until, low + BAR));
             for mark in self.look.marks(bar) {
                 chart.draw(Some(self.link), mark);

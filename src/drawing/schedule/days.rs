@@ -157,7 +157,9 @@ impl Days {
         let mut free_from = f64::MIN;
         for (day, hours) in self.hours.iter().enumerate() {
             let x = self.edge(day);
-            let has_room = x >= free_from && x + self.name_width <= self.right() + INSET;
+            // The first is told wherever it stands.
+            let ends_within = x + self.name_width + 0.8 <= self.right();
+            let has_room = x >= free_from && (ends_within || free_from == f64::MIN);
             if hours.is_none() || !has_room {
                 continue;
             }

@@ -35,12 +35,21 @@ pub(crate) fn hire_days(analysis: &Analysis, schedule: &ScheduleFigures) -> Vec<
     let lines = hires.map(|hire| {
         let kinds = hire.kinds();
         let days = schedule.days_of(&kinds).unwrap_or_default();
-        let needed = match (days.first(), days.last()) {
-            (Some(first), Some(last)) => {
-                let both = schedule.days_from_to(first * DAY_MINUTES, (last + 1) * DAY_MINUTES);
-                format!("{both}, {}", counted(days.len(), "day", "days"))
+        // Where work goes on between two stretches it goes back.
+        let is_off = |day: i64| schedule.hours_of(day).is_none();
+        let stretches = days.chunk_by(|day, next| (day + 1..*next).all(is_off));
+        let stretches = stretches.filter_map(|own| Some((own.first()?, own.last()?)));
+        let stretches: Vec<String> = stretches
+            .map(|(first, last)| {
+                schedule.days_from_to(first * DAY_MINUTES, (last + 1) * DAY_MINUTES)
+            })
+            .collect();
+        let needed = match stretches.as_slice() {
+            [] => UNKNOWN.to_owned(),
+            stretches => {
+                let count = counted(days.len(), "day", "days");
+                format!("{}, {count}", stretches.join("; "))
             }
-            _ => UNKNOWN.to_owned(),
         };
         let words: Vec<&str> = kinds.iter().map(|task| task.word()).collect();
         let is_for = match words.is_empty() {
