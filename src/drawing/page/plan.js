@@ -30,9 +30,7 @@ const plan = (() => {
     drawing?.remove();
     drawing = stacked(read.map((one) => document.adoptNode(one)));
     desk.append(drawing);
-    // What goes under the plan begins where the plan does.
-    const { x } = content();
-    for (const other of [...drawing.children].slice(1)) other.setAttribute("x", x);
+    under(content());
     if (view.size === 0) fit();
     lay();
     point(...pointed);
@@ -53,26 +51,33 @@ const plan = (() => {
     return { width, height };
   }
 
-  // One picture of several, each under the one before.
+  // One picture of several.
   function stacked(pictures) {
-    const BETWEEN = 8;
-    const [first, ...others] = pictures;
-    let { width, height } = sheet(first);
     const whole = document.createElementNS("http://www.w3.org/2000/svg", "svg");
-    for (const picture of pictures) {
-      const own = sheet(picture);
-      if (picture !== first) {
-        picture.setAttribute("y", height + BETWEEN);
-        height += BETWEEN + own.height;
-      }
-      picture.setAttribute("width", own.width);
-      picture.setAttribute("height", own.height);
-      width = Math.max(width, own.width);
-      whole.append(picture);
-    }
+    const { width, height } = sheet(pictures[0]);
+    pictures[0].setAttribute("width", width);
+    pictures[0].setAttribute("height", height);
+    whole.append(...pictures);
     whole.setAttribute("viewBox", `0 0 ${width} ${height}`);
-    whole.dataset.others = others.length;
+    whole.dataset.others = pictures.length - 1;
     return whole;
+  }
+
+  // Each other picture under the one before, from where the plan begins and as
+  // wide as it is: at the scale of its sheet nobody could read it.
+  function under({ x, width: wide }) {
+    const BETWEEN = 8;
+    const [first, ...others] = drawing.children;
+    let { width, height } = sheet(first);
+    for (const picture of others) {
+      const own = sheet(picture);
+      const larger = Math.min(Math.max(wide / own.width, 1), 2);
+      const places = { x, y: height + BETWEEN, width: own.width * larger, height: own.height * larger };
+      for (const [name, value] of Object.entries(places)) picture.setAttribute(name, value);
+      height += BETWEEN + places.height;
+      width = Math.max(width, x + places.width);
+    }
+    drawing.setAttribute("viewBox", `0 0 ${width} ${height}`);
   }
 
   // Where the plan itself lies on its sheet, what stands beside it left out.

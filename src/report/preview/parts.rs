@@ -93,11 +93,16 @@ pub(super) fn figures(analysis: &Analysis) -> Markup {
     }
 }
 
+/// So many columns stand beside one another on a narrow page too; more become
+/// names and values there.
+const FEW: usize = 4;
+
 fn figure_part(part: &Part) -> Markup {
     html! {
         h3 { (part.heading) " " (said(&part.name)) }
         @for table in &part.tables {
-            div.wide { table { (rows(table)) } }
+            @let is_many = matches!(table, Table::Rows(columns, _) if columns.len() > FEW);
+            div.wide { table.many[is_many] { (rows(table)) } }
         }
     }
 }
@@ -114,7 +119,9 @@ fn rows(table: &Table) -> Markup {
             @for (name, cells) in rows {
                 tr {
                     th scope="row" { (said(name)) }
-                    @for cell in cells { td { (cell) } }
+                    @for (column, cell) in columns.iter().zip(cells) {
+                        td data-head=(column) { (cell) }
+                    }
                 }
             }
         },
