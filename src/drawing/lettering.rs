@@ -134,9 +134,9 @@ pub(crate) fn set(text: &str, capital: f64, face: Face) -> Setting {
 pub(crate) fn broken(text: &str, capital: f64, face: Face, width: f64) -> Vec<Setting> {
     let mut lines: Vec<String> = Vec::new();
     let fits = |text: &str| set(text, capital, face).width <= width;
-    for word in text.split_whitespace() {
-        let parts: Vec<&str> = match fits(word) {
-            true => vec![word],
+    for word in words_of(text) {
+        let parts: Vec<&str> = match fits(&word) {
+            true => vec![&word],
             false => word.split_inclusive('-').collect(),
         };
         for (number, part) in parts.into_iter().enumerate() {
@@ -149,6 +149,24 @@ pub(crate) fn broken(text: &str, capital: f64, face: Face, width: f64) -> Vec<Se
         }
     }
     lines.iter().map(|line| set(line, capital, face)).collect()
+}
+
+/// The words of a text; a sign of per cent stays with its figure.
+fn words_of(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match words.last_mut() {
+            Some(last) if word.starts_with('%') && last.ends_with(is_figure) => {
+                *last += &format!(" {word}");
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
+}
+
+const fn is_figure(letter: char) -> bool {
+    letter.is_ascii_digit()
 }
 
 /// The sizes that a line is set in, the largest first, before it is cut.
@@ -377,6 +395,9 @@ mod tests {
             "{long:?}"
         );
         assert_eq!(told("north-east", 20.0), ["north-east"]);
+        // Nor is a figure from its sign.
+        let width = set("It falls 2", 1.8, Face::Regular).width + 0.1;
+        assert_eq!(told("It falls 2 %", width), ["It falls", "2 %"]);
     }
 
     #[test]

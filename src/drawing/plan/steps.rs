@@ -281,6 +281,9 @@ fn name(canvas: &mut Canvas, own: &Steps, flight: &Flight) {
         1 => format!("1 riser of {}", shown(flight.riser_m)),
         more => format!("{more} risers of {}", shown(flight.riser_m)),
     };
+    if let Some(lowest) = flight.odd_lowest_m(canvas.system) {
+        words += &format!(", the lowest {}", shown(lowest));
+    }
     if flight.treads() > 0 {
         words += &format!(", going {}", shown(flight.going_m));
     }

@@ -76,6 +76,13 @@ impl Flight {
         self.riser_m + self.odd_m
     }
 
+    /// The rise of the lowest where it is another than that of the rest by more
+    /// than a mark of the tape.
+    pub fn odd_lowest_m(&self, system: System) -> Option<f64> {
+        let is_odd = self.odd_m.abs() > 1.5 * tape_mark(system);
+        is_odd.then(|| self.lowest_m())
+    }
+
     /// What is left over shared out, a mark of the tape a riser: so many are a
     /// mark higher than the others, and how high those are. `None` where the
     /// bed of the lowest takes up no more than a mark.

@@ -66,7 +66,7 @@ struct Taken {
 }
 
 /// Every default that a figure rests on, once, with its source; for a client
-/// those alone on which rests what is built. Of several that are called alike
+/// those alone on which rests what is built, and without it. Of several that are called alike
 /// each says what it is in the working, or for which figures.
 fn assumed(analysis: &Analysis, reader: Reader) -> Vec<String> {
     let figures = FigureRef::all(&analysis.figures);
@@ -80,7 +80,11 @@ fn assumed(analysis: &Analysis, reader: Reader) -> Vec<String> {
             let Some(Origin::Default { what, source }) = &input.origin else {
                 continue;
             };
-            let comes_to = format!("{} ({})", input.value, source.cited());
+            // How a thing is known is for those who answer for it.
+            let comes_to = match reader.builds() {
+                true => format!("{} ({})", input.value, source.cited()),
+                false => input.value.clone(),
+            };
             let mut known = all.iter_mut();
             let title = plain(&working.title);
             match known.find(|own| own.what == *what && own.comes_to == comes_to) {

@@ -82,9 +82,9 @@ fn part(block: &Block) -> Markup {
         Block::Title(words) => html! { h1 { (words) } },
         Block::Heading(words) => html! { h2 { (words) } },
         Block::Subheading(words) => html! { h3 { (words) } },
-        Block::Text(words) => html! { p { (words) } },
+        Block::Text(words) => html! { p { (unparted(words)) } },
         Block::Quiet(words) => html! { p.quiet { (words) } },
-        Block::List(items) => html! { ul { @for item in items { li { (item) } } } },
+        Block::List(items) => html! { ul { @for item in items { li { (unparted(item)) } } } },
         Block::Table(table) => tabled(table),
         Block::Figure(drawing) => figure(drawing),
         Block::Facts(facts) => html! {
@@ -100,6 +100,11 @@ fn part(block: &Block) -> Markup {
         },
         Block::Chapter | Block::NewPage => html! { div.page {} },
     }
+}
+
+/// Words in which a sign of per cent stays on the line of its figure.
+fn unparted(words: &str) -> String {
+    words.replace(" %", "\u{a0}%")
 }
 
 /// A sheet, its type that of the page.

@@ -4,7 +4,7 @@ use super::{plain, said};
 use crate::analysis::Analysis;
 use crate::drawing::Block;
 use crate::model::{Drain, DrainBody, Layer, Outlet, Pattern, Pit, Stated, Steps, Surface};
-use crate::quantities::{DrainFigures, StepsFigures, SurfaceFigures};
+use crate::quantities::{DrainFigures, Flight, StepsFigures, SurfaceFigures};
 use crate::report::trade::{UNKNOWN, area, length};
 use crate::report::words::{counted, listed};
 use crate::text::capital;
@@ -160,9 +160,10 @@ fn outlet(to: &Outlet) -> String {
 fn flight(own: &Steps, figures: &StepsFigures, system: System) -> String {
     let climbs = match &figures.flight {
         Some(flight) => format!(
-            "{} of {}, {} in all; {} wide.",
+            "{} of {}{}, {} in all; {} wide.",
             counted(flight.risers as usize, "riser", "risers"),
             length(flight.riser_m, system),
+            odd_riser(flight, system),
             length(flight.rise_m, system),
             length(flight.width_m, system)
         ),
@@ -177,6 +178,14 @@ fn flight(own: &Steps, figures: &StepsFigures, system: System) -> String {
         false => format!(" {}.", capital(&listed(&made))),
     };
     format!("{climbs}{made}{}", handrail(own.handrail.as_ref()))
+}
+
+/// The lowest riser where it is another than the rest; nothing where it is not.
+fn odd_riser(flight: &Flight, system: System) -> String {
+    let lowest = flight.odd_lowest_m(system);
+    lowest.map_or_else(String::new, |lowest| {
+        format!(", the lowest {}", length(lowest, system))
+    })
 }
 
 /// On which sides there is a handrail, as a sentence; nothing where there is
@@ -241,9 +250,8 @@ fn sizes(body: &DrainBody, system: System) -> Option<String> {
         }
         DrainBody::Soakaway { pit, deep, .. } => Some(match (pit, deep) {
             (Pit::Box(wide, long), Some(deep)) => {
-                let sides = show::sides([si(wide), si(long), si(deep)], system);
-                let [wide, long, deep] = sides;
-                format!(" {wide} by {long} and {deep} deep")
+                let sides = both(wide, long).join(" by ");
+                format!(" {sides} and {} deep", shown(deep))
             }
             (Pit::Box(wide, long), None) => format!(" {}", both(wide, long).join(" by ")),
             (Pit::Round(across), Some(deep)) => {
