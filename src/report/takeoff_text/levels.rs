@@ -140,6 +140,11 @@ fn join(runs: &mut Vec<EdgeLevels>, piece: &EdgeLevels) {
 fn along(run: &EdgeLevels, system: System) -> String {
     let shown = |level| signed(level, system);
     let (start, end) = (shown(run.start_m), shown(run.end_m));
+    let (highest, lowest) = (shown(run.highest_m), shown(run.lowest_m));
+    // Where a ring starts is no place that anybody named.
+    if start == end && highest != start && lowest != start {
+        return format!("{highest} at its highest, {lowest} at its lowest");
+    }
     let mut text = match start == end {
         true => start.clone(),
         false => format!("{start} to {end}"),
