@@ -64,11 +64,15 @@ pub(crate) fn warning(sheet: &Sheet, what: &str, errors: usize) -> Vec<Item> {
     ]
 }
 
+/// A wind in words reaches so far to each side, in degrees: where the needle is
+/// turned by less, the words are true of the ground too.
+const HALF_A_WIND: f64 = 22.5;
+
 /// What north means in words, where the needle points elsewhere than up.
 pub fn plan_north(analysis: &Analysis) -> Option<String> {
     let north = analysis.job.site.north.as_ref()?.value.si();
     let off = (north + 180.0).rem_euclid(360.0) - 180.0;
-    (off.abs() > 0.05).then(|| {
+    (off.abs() >= HALF_A_WIND).then(|| {
         format!(
             "North, east, south and west in words are the plan's: up, right, down and left. True \
              north lies {}, as the needle points.",
