@@ -143,6 +143,8 @@ pub enum Ink {
     Water,
     /// A ground for water.
     WaterTint,
+    /// A ground for what is cut.
+    Tint,
     /// The paper, to clear what lies under text.
     Paper,
 }
@@ -156,6 +158,7 @@ impl Ink {
             Ink::Pale => (0x6b, 0x6b, 0x6b),
             Ink::Water => (0x0b, 0x5c, 0x9e),
             Ink::WaterTint => (0xdf, 0xea, 0xf4),
+            Ink::Tint => (0xe4, 0xe1, 0xda),
             Ink::Paper => (0xff, 0xff, 0xff),
         }
     }
@@ -168,6 +171,7 @@ impl Ink {
             Ink::Pale => "pale",
             Ink::Water => "water",
             Ink::WaterTint => "water-tint",
+            Ink::Tint => "tint",
             Ink::Paper => "paper",
         }
     }

@@ -44,7 +44,7 @@ pub fn dxf(drawing: &Drawing) -> String {
         out.inset = inset;
         match &item.mark {
             Mark::Stroke(paths, pen) => out.stroke(item.layer, paths, *pen),
-            Mark::Fill(_, Ink::Paper | Ink::WaterTint) => {}
+            Mark::Fill(_, Ink::Paper | Ink::WaterTint | Ink::Tint) => {}
             Mark::Fill(paths, ink) => out.fill(item.layer, paths, *ink),
             Mark::Text(own) => out.text(item.layer, own),
         }
@@ -59,7 +59,7 @@ pub fn dxf(drawing: &Drawing) -> String {
 const fn colour(ink: Ink) -> i32 {
     match ink {
         Ink::Black | Ink::Paper => 7,
-        Ink::Grey => 8,
+        Ink::Grey | Ink::Tint => 8,
         Ink::Pale => 9,
         Ink::Water | Ink::WaterTint => 5,
     }

@@ -4,6 +4,7 @@ mod borders;
 mod canvas;
 mod contours;
 mod courses;
+mod cuts;
 mod dimensions;
 mod drains;
 mod falls;
@@ -357,6 +358,9 @@ fn content(canvas: &mut Canvas, analysis: &Analysis, grounds: &[Ground<'_>], cho
             own.map(AsRef::as_ref)
         })
         .collect();
+    if !choice.is_outline {
+        cuts::draw(canvas, &firsts, &figures);
+    }
     for ground in grounds.iter().filter(|_| !choice.is_outline) {
         fields::draw(canvas, ground);
         courses::draw(canvas, ground);

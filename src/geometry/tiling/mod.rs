@@ -69,6 +69,8 @@ pub struct Tiled {
 pub struct Cut {
     /// The middle of the whole unit.
     pub middle: Point,
+    /// Its corners, against the clock.
+    pub corners: [Point; 4],
     /// The area that is left of it, in square metres.
     pub area_m2: f64,
     /// The area of the whole unit, in square metres.
@@ -278,6 +280,7 @@ impl Tiled {
         let middle = Point::new(0.5 * (rect.left + rect.right), 0.5 * (rect.low + rect.high));
         self.cuts.push(Cut {
             middle: tiling.on_plan(middle),
+            corners: rect.corners().map(|at| tiling.on_plan(at)),
             area_m2: area,
             whole_m2: whole,
             length_m,
