@@ -4,6 +4,7 @@
 
 mod bare;
 mod chance;
+mod complete;
 mod contours;
 mod edges;
 mod further;
