@@ -217,6 +217,61 @@ fn a_kerb_in_concrete_takes_the_hours_of_a_kerb() {
     }
 }
 
+/// A border is laid too: one of the paving of the field takes its hours, and
+/// one in another bond those of its own; the edges are cut once.
+#[test]
+fn a_border_is_laid_in_hours_of_its_own() {
+    let job = |lines: &str, work: &str| {
+        let surface = surface(0, "sand-set", 4.0);
+        let text = format!(
+            "{GROUND}{}{lines}\nwork\n  crew 2\n{work}",
+            surface.trim_end()
+        );
+        analysed(&format!(
+            "{text}\nbuild strip\n  paving concrete-paver, 60 mm\n  bed sharp-sand, 30 mm\n  \
+             base crushed-stone, 150 mm compacted\n"
+        ))
+    };
+    let hours = |analysis: &Analysis, verb: &str| {
+        let tasks = schedule(analysis).tasks.iter();
+        let own = tasks.filter(|own| own.name.starts_with(verb));
+        own.map(|own| own.hours.expect("its hours are known"))
+            .sum::<f64>()
+    };
+    let units = "units 200 mm by 100 mm";
+    let border = format!("\n  border concrete-paver, stretcher, 2 courses, {units}, along free");
+    let bond = |bond: &str| format!("\n  laid {bond}, {units}, along west");
+    let (running, herringbone) = (bond("running-bond"), bond("herringbone"));
+    let bedding = 12.0 / 9.290_304 + 14.0 / 3.048;
+    let (field, all) = (3.588 * 2.794, 12.0);
+    for (lines, work, wanted) in [
+        (running.clone(), "", bedding + all * 0.25),
+        (format!("{running}{border}"), "", bedding + all * 0.25),
+        (herringbone.clone(), "", bedding + all * 0.3125),
+        (
+            format!("{herringbone}{border}"),
+            "",
+            bedding + all * 0.25 + field * 0.0625,
+        ),
+        (
+            format!("{running}{border}"),
+            "  rate laying 2 m2 per h each\n",
+            all / 2.0,
+        ),
+    ] {
+        let analysis = job(&lines, work);
+        let found = hours(&analysis, "laying of");
+        assert!(
+            (found - wanted).abs() < 1e-6,
+            "{lines}{work}: {found}, wanted {wanted}"
+        );
+        assert!((hours(&analysis, "cleaning of") - all * 0.03).abs() < 1e-9);
+    }
+    // One on a build of its own is a surface; what is cleaned is so once.
+    let analysis = job(&format!("{running}{border}, on strip"), "");
+    assert!((hours(&analysis, "cleaning of") - all * 0.03).abs() < 1e-9);
+}
+
 /// The longest wait in minutes before the paving is laid.
 fn wait_to_lay(text: &str) -> i64 {
     let analysis = analysed(text);

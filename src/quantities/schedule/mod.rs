@@ -349,14 +349,16 @@ fn faults_of(
 
 /// The amount that a task's rate goes by.
 fn amount(job: &Job, work: &Work, task: &Planned) -> Option<(f64, Dimension)> {
-    let (measures, amounts) = match task.rate(job, work) {
-        Some(rate) => (rate.measures, &task.amounts),
+    let (measures, part) = match task.rate(job, work) {
+        Some(rate) => (rate.measures, None),
         None => {
-            let (usual, amounts) = task.usual.first()?;
-            (usual.paces.first()?.measures, amounts)
+            let (usual, part) = task.usual.first()?;
+            (usual.paces.first()?.measures, Some(part))
         }
     };
-    Some((amounts.of(measures)?, measures))
+    let whole = task.amounts.of(measures);
+    let part = || part.and_then(|part| part.of(measures));
+    Some((whole.or_else(part)?, measures))
 }
 
 /// The calendar of the work: as stated, else from 8:00 to 16:30 with half an

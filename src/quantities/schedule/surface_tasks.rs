@@ -1,14 +1,16 @@
 //! The tasks of a surface, in the order in which it is built up.
 
-use super::super::{LayerFigures, SurfaceFigures};
+use super::super::{BorderFigures, LayerFigures, SurfaceFigures};
 use super::rates::{self, UsualRate};
-use super::tasks::{Amounts, Chain, MOST_LIFTS, Plans, digging_rate, rate};
+use super::tasks::{Amounts, Chain, MOST_LIFTS, Plans, Usual, digging_rate, rate};
 use super::waits::is_loose;
 use super::work_on::WorkOn;
 use crate::findings::Place;
 use crate::geometry::Tag;
 use crate::materials::Kind;
-use crate::model::{Drain, DrainKind, DrainLine, Job, Layer, Pattern, Stated, Surface, Work};
+use crate::model::{
+    Drain, DrainKind, DrainLine, Job, Layer, Pattern, Stated, Substance, Surface, Work,
+};
 use crate::vocabulary::{Role, Task};
 
 /// Plans the tasks of the surfaces.
@@ -198,24 +200,53 @@ impl SurfacePlan<'_, '_> {
         self.job.drains.iter().any(|drain| is_it(drain))
     }
 
+    /// The borders that lie on the build of the field are laid with it; those
+    /// on builds of their own are surfaces of theirs.
     fn paving(&mut self, layer: &Layer, own: &LayerFigures) {
-        let amounts = Amounts {
+        let field = Amounts {
             length_m: self.figures.perimeter_m,
             ..of_layer(own)
         };
+        let borders = self.surface.borders.iter().zip(&self.figures.borders);
+        let borders = borders.filter(|(own, _)| own.on.is_none());
+        let borders = borders.map(|(border, own)| {
+            let rate = laying_rate(self.surface, &border.material.value, Role::Paving, None);
+            (rate, of_border(own))
+        });
+        let borders: Vec<_> = borders
+            .filter(|_| layer.role.value == Role::Paving)
+            .collect();
+        let all = borders.iter().fold(field, |all, (_, own)| all.and(own));
         if layer.role.value == Role::Paving && self.is_rated(Task::DryLaying) {
-            self.add(Task::DryLaying, layer.place, amounts, None);
+            self.add(Task::DryLaying, layer.place, all, None);
         }
-        let usual = laying_rate(self.surface, layer);
-        self.add(Task::Laying, layer.place, amounts, usual);
+        let pattern = self.surface.laid.as_ref().map(|laid| laid.pattern.value);
+        let role = layer.role.value;
+        let rate = laying_rate(self.surface, &layer.of.value, role, pattern);
+        let mut usual: Vec<Usual> = Vec::new();
+        for (rate, amounts) in std::iter::once((rate, field)).chain(borders) {
+            let Some(rate) = rate else {
+                usual.clear();
+                break;
+            };
+            match usual.iter_mut().find(|(own, _)| own.of == rate.of) {
+                Some((_, own)) => *own = own.and(&amounts),
+                None => usual.push((rate, amounts)),
+            }
+        }
+        self.chain
+            .add_usual("", Task::Laying, layer.place, all, usual);
     }
 
     /// Joints, cleaning and sealing.
     fn finish(&mut self) {
-        let area = Amounts {
-            area_m2: self.figures.area_m2,
+        let area = |area_m2| Amounts {
+            area_m2,
             ..Amounts::default()
         };
+        let whole = area(self.figures.area_m2);
+        let strips_m2 = self.surface.strips_m2();
+        let own = area(self.figures.area_m2.map(|whole| whole - strips_m2));
         let filling = self
             .surface
             .joint
@@ -226,15 +257,15 @@ impl SurfacePlan<'_, '_> {
                 true => &rates::SWEEPING,
                 false => &rates::POINTING,
             };
-            self.add(Task::Jointing, joints.place, area, Some(usual));
+            self.add(Task::Jointing, joints.place, whole, Some(usual));
         }
         let paving = self.figures.layer(Role::Paving);
         if let Some(paving) = paving.filter(|own| !own.is_existing) {
-            self.add(Task::Cleaning, paving.place, area, Some(&rates::CLEANING));
+            self.add(Task::Cleaning, paving.place, own, Some(&rates::CLEANING));
         }
         let is_new = self.figures.layers.iter().any(|own| !own.is_existing);
         if is_new && self.is_rated(Task::Sealing) {
-            self.add(Task::Sealing, self.surface.place, area, None);
+            self.add(Task::Sealing, self.surface.place, own, None);
         }
     }
 }
@@ -264,24 +295,40 @@ fn of_layer(own: &LayerFigures) -> Amounts {
     }
 }
 
+/// What there is to lay of a border; its edges are counted with the surface.
+fn of_border(own: &BorderFigures) -> Amounts {
+    Amounts {
+        length_m: Some(0.0),
+        area_m2: own.area_m2,
+        volume_m3: own.volume_m3,
+        mass_kg: own.mass_kg,
+        ..Amounts::default()
+    }
+}
+
 /// How paving is laid: by what it is, and what it lies on. Asphalt is laid by
 /// machine, at no rate that is usual.
-fn laying_rate(surface: &Surface, layer: &Layer) -> Option<&'static UsualRate> {
-    match layer.of.value.kind() {
+fn laying_rate(
+    surface: &Surface,
+    of: &Substance,
+    role: Role,
+    pattern: Option<Pattern>,
+) -> Option<&'static UsualRate> {
+    match of.kind() {
         Some(Kind::Asphalt) => return None,
         Some(Kind::Concrete) => return Some(&rates::POURING),
         Some(Kind::BaggedConcrete) => return Some(&rates::POURING_MIXED),
         Some(kind) if kind.is_granular() => return Some(&rates::SURFACING),
-        _ if layer.role.value == Role::Surfacing => return Some(&rates::SURFACING),
+        _ if role == Role::Surfacing => return Some(&rates::SURFACING),
         _ => {}
     }
     let layers = surface.build.iter().flat_map(|build| &build.value.layers);
     let under = |layer: &&Layer| matches!(layer.role.value, Role::Bed | Role::Bond);
     let mut under = layers.filter(under);
     let in_mortar = under.any(|own| own.role.value == Role::Bond || !is_loose(&own.of.value));
-    let kind = layer.of.value.kind();
-    let pattern = surface.laid.as_ref().map(|laid| laid.pattern.value);
-    let is_small = kind.is_some_and(|kind| kind.is_paver() || kind == Kind::Sett);
+    let is_small = of
+        .kind()
+        .is_some_and(|kind| kind.is_paver() || kind == Kind::Sett);
     Some(match (is_small, in_mortar, pattern) {
         (true, true, _) => &rates::IN_MORTAR,
         (true, false, Some(Pattern::Herringbone)) => &rates::HERRINGBONE,

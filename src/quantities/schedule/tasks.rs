@@ -61,6 +61,18 @@ impl Amounts {
         }
     }
 
+    /// Both together; unknown where one of them is.
+    pub(crate) fn and(&self, other: &Amounts) -> Amounts {
+        let both = |own: Option<f64>, other: Option<f64>| Some(own? + other?);
+        Amounts {
+            length_m: both(self.length_m, other.length_m),
+            area_m2: both(self.area_m2, other.area_m2),
+            volume_m3: both(self.volume_m3, other.volume_m3),
+            mass_kg: both(self.mass_kg, other.mass_kg),
+            count: both(self.count, other.count),
+        }
+    }
+
     /// A share of it all.
     pub(crate) fn shared(self, share: f64) -> Amounts {
         let part = |own: Option<f64>| own.map(|own| own * share);
