@@ -2,8 +2,8 @@
 
 use super::troubles::findings;
 use crate::findings::Severity;
-use crate::model::{Steps, Substance};
-use crate::quantities::{StepsFigures, Trouble, TroubleKind};
+use crate::model::{Drain, DrainBody, Steps, Substance};
+use crate::quantities::{DrainFigures, StepsFigures, Trouble, TroubleKind};
 use crate::rules::construction::is_in_rings;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -14,9 +14,9 @@ pub(crate) static QUANTITY_UNKNOWN: Rule = Rule {
     name: "quantity-unknown",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "Joints between units or stones of unknown size, sheets that lap from rolls of unknown size, layers whose outline past the free edges cannot be drawn, and the facing of risers of unknown thickness.",
+    looks_at: "Joints between units or stones of unknown size, sheets that lap from rolls of unknown size, layers whose outline past the free edges cannot be drawn, the facing of risers of unknown thickness, and drains of unknown size.",
     reason: "What cannot be worked out is left out of the dig and the order.",
-    remedy: "State the size: laid …, units 300 mm by 600 mm, or stones about 400 mm, or the material's unit; of a sheet its roll. Or a smaller margin.",
+    remedy: "State the size: laid …, units 300 mm by 600 mm, or stones about 400 mm, or the material's unit; of a sheet its roll; of a drain how wide and how deep it is. Or a smaller margin.",
     limits: &[],
     sources: &[Source::computed(
         "joint share = 1 − a·b / ((a + joint)·(b + joint))",
@@ -45,6 +45,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
     }
     for (steps, figures) in context.job.steps.iter().zip(context.figures.steps.iter()) {
         facing(context, steps, figures, found);
+    }
+    let drains = context.job.drains.iter();
+    for (drain, figures) in drains.zip(context.figures.drains.iter()) {
+        drain_size(context, drain, figures, found);
     }
 }
 
@@ -100,6 +104,45 @@ fn facing(context: &Context<'_>, steps: &Steps, figures: &StepsFigures, found: &
         "no thickness for {of} in front of the risers: state it, as in riser {of}, 100 mm, or state the size of a brick with unit"
     );
     found.add(QUANTITY_UNKNOWN.finding(riser.of.place, message));
+}
+
+/// A drain of which nothing says how wide or how deep it is, so that it is
+/// neither dug nor filled nor judged.
+fn drain_size(context: &Context<'_>, drain: &Drain, figures: &DrainFigures, found: &mut Found) {
+    let Some(body) = &drain.body else { return };
+    let fill = figures.fill.as_ref().map(|fill| fill.volume_m3);
+    let is_filled = fill.is_none_or(|volume| volume.is_some());
+    let is_known = drain.is_unread || figures.dig.is_some() && is_filled;
+    if drain.existing.is_some() || is_known {
+        return;
+    }
+    let (lacks, loses, metric, imperial) = match &body.value {
+        DrainBody::Pipe(pipe) if pipe.size.is_none() => {
+            ("outside width", "dig", "pipe …, 110 mm", "pipe …, 4 1/2 in")
+        }
+        DrainBody::Trench { deep: None, .. } => {
+            ("depth", "dig and stone", "600 mm deep", "24 in deep")
+        }
+        DrainBody::Soakaway { deep: None, .. } => {
+            ("depth", "dig and what it holds", "1 m deep", "3' deep")
+        }
+        DrainBody::Channel { clear: None, .. } => (
+            "inside size",
+            "dig and what it carries",
+            "100 mm by 80 mm clear",
+            "4 in by 3 in clear",
+        ),
+        _ => return,
+    };
+    let name = &drain.name.value;
+    let as_in = match context.system() {
+        System::Metric => metric,
+        System::Imperial => imperial,
+    };
+    let message = format!(
+        "no {lacks} for {name}, so its {loses} cannot be worked out: state it, as in {as_in}"
+    );
+    found.add(QUANTITY_UNKNOWN.finding(body.place, message));
 }
 
 /// The size of a usual roll, in the job's units.

@@ -30,6 +30,25 @@ const MISTAKES: &[Mistaken] = &[
         "  infiltration 40 mm/h\n  storm 25 mm in 1 h\n  storm 30 mm in 24 h\n",
         &["advisory storm-long"],
     ),
+    // No size: nothing of it is dug, filled or judged.
+    (
+        "drive-to-soakaway",
+        "1.6 m by 1.2 m by 1 m, centre",
+        "1.6 m by 1.2 m, centre",
+        &["warning quantity-unknown"],
+    ),
+    (
+        "terrace-to-dry-well",
+        "across 4', 4' deep, centre",
+        "across 4', centre",
+        &["warning quantity-unknown"],
+    ),
+    (
+        "drive-to-soakaway",
+        "plastic-pipe, 110 mm, bore 103 mm, from",
+        "plastic-pipe, from",
+        &["warning quantity-unknown"],
+    ),
     // Too flat, too shallow, the wrong way up.
     (
         "drive-to-soakaway",
