@@ -11,7 +11,7 @@ use super::taken::{Body, Taken, What};
 use super::term::Term;
 use super::trace::Trace;
 use crate::findings::Place;
-use crate::geometry::{Edge, NO_TAG, Point, Ribbon, ribbon};
+use crate::geometry::{Edge, NO_TAG, Point, Ribbon, Tag, ribbon};
 use crate::model::{Edging, Footing, Job, Sourced, Substance, Surface};
 
 /// The figures of the concrete under an edging.
@@ -247,6 +247,15 @@ fn bodies(edging: &Edging) -> Option<Vec<(f64, Body)>> {
     });
     let kerb = (breadth, Body::level(-proud, bottom));
     Some(std::iter::once(kerb).chain(haunch).collect())
+}
+
+/// How far the dig for what stands in concrete along an edge of a surface
+/// goes past it, in metres; 0 where nothing does.
+pub(super) fn kerb_width_m(surface: &Surface, edge: Tag) -> f64 {
+    let along = surface.edgings.iter();
+    let along = along.filter(|edging| edging.along.contains(&edge));
+    let bodies = along.flat_map(|edging| bodies(edging).unwrap_or_default());
+    bodies.fold(0.0, |widest, (wide, _)| wide.max(widest))
 }
 
 /// Something that stands so wide outside an edge.

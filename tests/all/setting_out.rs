@@ -437,6 +437,110 @@ proptest! {
     }
 }
 
+/// A channel and a trench along edges are pegged along their middles, round a
+/// corner too, whichever way the water runs.
+#[test]
+fn drains_along_edges_are_found_by_their_middles() {
+    let job = |body: &str, way: &str| {
+        let text = format!(
+            "job \"Yard\"\n  units metric\n\nsite\n  datum \"sill\"\n  ground -500 mm\n\n\
+             shape yard\n  rectangle 6 m by 4 m, at (0, 0)\n\n\
+             surface yard\n  shape yard\n  level -150 mm at north\n  fall 1:60 toward south\n\n\
+             drain foot\n  {body}\n  fall 1:100{way}\n\n\
+             setting-out\n  from (0, 4 m) and (6 m, 4 m)\n"
+        );
+        let analysis = analysed(&text);
+        let found = setting_out(&analysis.job).spots;
+        let found = found.iter().map(|spot| (spot.at.x, spot.at.y));
+        found.collect::<Vec<_>>()
+    };
+    let channel =
+        "channel polymer-channel, 100 mm by 80 mm clear, 140 mm over all, along yard.south";
+    let trench = "trench 300 mm wide, 600 mm deep, along yard.south";
+    for (body, way, wanted) in [
+        (
+            channel.to_owned(),
+            " toward east",
+            vec![(0.0, 0.07), (6.0, 0.07)],
+        ),
+        (
+            channel.to_owned(),
+            " toward west",
+            vec![(6.0, 0.07), (0.0, 0.07)],
+        ),
+        (
+            trench.to_owned(),
+            " toward east",
+            vec![(0.0, -0.15), (6.0, -0.15)],
+        ),
+        (
+            format!("{trench} and yard.east"),
+            "",
+            vec![(6.15, 4.0), (6.15, -0.15), (0.0, -0.15)],
+        ),
+        (
+            format!("{channel} and yard.east"),
+            "",
+            vec![(5.93, 4.0), (5.93, 0.07), (0.0, 0.07)],
+        ),
+        (
+            "trench 300 mm wide, 600 mm deep, from (0, -1 m) to (6 m, -1 m)".to_owned(),
+            "",
+            vec![(0.0, -1.0), (6.0, -1.0)],
+        ),
+    ] {
+        let found = job(&body, way);
+        let near = |((x, y), (east, north)): (&(f64, f64), &(f64, f64))| {
+            (x - east).abs() < 1e-9 && (y - north).abs() < 1e-9
+        };
+        let is_right = found.len() == wanted.len() && found.iter().zip(&wanted).all(near);
+        assert!(is_right, "{body}{way}: {found:?}, wanted {wanted:?}");
+    }
+}
+
+/// Pegs stand clear of the kerb and its haunch too, and none in the building,
+/// where the line of an edge comes to the end of a wall.
+#[test]
+fn pegs_stand_clear_of_kerbs_and_out_of_the_house() {
+    let job = |edging: &str| {
+        let text = format!(
+            "job \"Yard\"\n  units metric\n\nsite\n  datum \"sill\"\n  ground -250 mm\n\n\
+             shape near\n  rectangle 6 m by 4 m, at (0, -4 m)\n\n\
+             shape far\n  rectangle 6 m by 3 m, at (0, -7 m)\n\n\
+             surface near\n  shape near\n  meets north\n  level -150 mm at north\n  \
+             fall 1:60 toward south\n  build blocks\n\n\
+             surface far\n  shape far\n  level -217 mm at north\n  fall 1:60 toward south\n  \
+             build blocks\n{edging}\n\
+             build blocks\n  paving block-paver, 60 mm\n  bed sharp-sand, 40 mm\n  \
+             base type-1, 150 mm compacted, beyond 100 mm\n\n\
+             mix slab-mix\n  for slab\n  parts 1 portland-cement : 2 sharp-sand : 4 gravel\n\n\
+             material kerb\n  like concrete-kerb\n  unit 50 mm by 150 mm by 915 mm\n\n\
+             setting-out\n  from (0, 0) and (6 m, 0)\n  clear 500 mm\n"
+        );
+        let analysis = analysed(&text);
+        let found = setting_out(&analysis.job);
+        let pegs: Vec<(f64, f64)> = found.pegs.iter().map(|peg| (peg.at.x, peg.at.y)).collect();
+        pegs
+    };
+    let haunched = |wide: &str| {
+        format!(
+            "  edging kerb, along free, on slab-mix 100 mm, haunched {wide} wide to 50 mm below the top\n"
+        )
+    };
+    for (edging, out) in [
+        (String::new(), 0.6),
+        (haunched("30 mm"), 0.6),
+        (haunched("600 mm"), 1.15),
+        ("  edging kerb, along free\n".to_owned(), 0.6),
+    ] {
+        let pegs = job(&edging);
+        let in_house = pegs.iter().filter(|(_, north)| *north > 1e-6);
+        assert_eq!(in_house.count(), 0, "{edging}: {pegs:?}");
+        let lowest = pegs.iter().map(|(_, north)| *north).fold(0.0, f64::min);
+        assert!((lowest + 7.0 + out).abs() < 1e-6, "{edging}: {lowest}");
+    }
+}
+
 /// A pipe with its gully and soakaway, and steps, each point by two tapes from
 /// the marks: what the tapes give is where the point lies.
 #[test]

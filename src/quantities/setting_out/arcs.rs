@@ -132,7 +132,7 @@ fn reach(edge: &Edge, centre: Point, walls: &[Edge]) -> Reach {
 
 /// Whether the straight way between two points goes through a wall; one that
 /// ends at it does not. A curved wall is taken for its chord.
-pub(super) fn crosses(from: Point, to: Point, wall: &Edge) -> bool {
+fn crosses(from: Point, to: Point, wall: &Edge) -> bool {
     let apart = |side: f64, other: f64| side * other < 0.0 && side.abs().min(other.abs()) > 1e-9;
     let (way, along) = (to - from, wall.chord());
     apart(way.cross(wall.start - from), way.cross(wall.end - from))

@@ -1,11 +1,11 @@
 //! The ground that is dug for surfaces, flights and drains: what is to stand
 //! clear of a dig stands clear of them all.
 
-use super::arcs::crosses;
 use super::sides::building_edges;
 use crate::geometry::{Edge, Outline, Point, Vector, widened};
 use crate::model::{Contact, Job, Surface};
 use crate::quantities::drains;
+use crate::quantities::footings::kerb_width_m;
 use crate::quantities::steps;
 
 /// The least way, in metres, between a peg and a dig that it was not set out
@@ -101,9 +101,16 @@ impl Digs {
         (meant, DrivenInto::Dig(name))
     }
 
-    /// The nearest point of a wall on a straight way.
+    /// The nearest point of a wall on a straight way, which comes to it at an
+    /// end of the wall too.
     fn wall_between(&self, from: Point, to: Point) -> Option<Point> {
-        let met = self.walls.iter().filter(|wall| crosses(from, to, wall));
+        let meets = |wall: &&Edge| {
+            let (way, along) = (to - from, wall.chord());
+            let apart = along.cross(from - wall.start) * along.cross(to - wall.start);
+            let between = way.cross(wall.start - from) * way.cross(wall.end - from);
+            apart < -ROUNDING && between < ROUNDING
+        };
+        let met = self.walls.iter().filter(meets);
         let met = met.map(|wall| {
             let (way, along) = (to - from, wall.chord());
             from + way * ((wall.start - from).cross(along) / way.cross(along))
@@ -171,7 +178,19 @@ fn of_surface(own: &Surface) -> Vec<Outline> {
         _ => own.is_open(edge.tag),
     };
     let outlines = own.outlines();
-    outlines
-        .map(|outline| widened(outline, beyond, &is_open).unwrap_or_else(|_| outline.clone()))
-        .collect()
+    let layers = outlines
+        .map(|outline| widened(outline, beyond, &is_open).unwrap_or_else(|_| outline.clone()));
+    // A kerb and its haunch may go past the layers.
+    let width = |edge: &Edge| kerb_width_m(own, edge.tag);
+    let kerbs = own.edges().map(&width).filter(|wide| *wide > beyond);
+    let mut kerbs: Vec<f64> = kerbs.collect();
+    kerbs.sort_by(f64::total_cmp);
+    kerbs.dedup();
+    let kerbs = kerbs.into_iter().flat_map(|wide| {
+        let outlines = own.outlines();
+        outlines.filter_map(move |outline| {
+            widened(outline, wide, &|edge: &Edge| width(edge) >= wide).ok()
+        })
+    });
+    layers.chain(kerbs).collect()
 }

@@ -2,6 +2,7 @@
 
 use crate::geometry::{Edge, Outline, Point, Tag, Vector};
 use crate::model::{Contact, Job, Shape, Side, Surface};
+use crate::quantities::footings::kerb_width_m;
 
 /// One side of a surface, in the clockwise direction, what it stands against
 /// and what it is called.
@@ -79,24 +80,27 @@ pub(super) fn walked_round(
 }
 
 /// What the sides of one of the outlines of a surface stand against.
-fn stands_against(surface: &Surface, place: usize) -> Vec<Side> {
+fn stands_against(surface: &Surface, place: usize) -> Vec<(Tag, Side)> {
     let parted = surface.outlines().nth(place);
     let tags = parted.into_iter().flat_map(Outline::edges);
-    let sides = tags.filter_map(|edge| surface.sides.get(edge.tag as usize));
-    sides.copied().collect()
+    let sides = tags.filter_map(|edge| Some((edge.tag, *surface.sides.get(edge.tag as usize)?)));
+    sides.collect()
 }
 
-fn of_edge(surface: &Surface, shape: &Shape, edge: &Edge, stands: &[Side]) -> Walked {
-    let mut own = stands.iter().filter(|side| side.edge == edge.tag);
-    let is_building = own.clone().any(|side| side.contact == Contact::Building);
+fn of_edge(surface: &Surface, shape: &Shape, edge: &Edge, stands: &[(Tag, Side)]) -> Walked {
+    let own = stands.iter().filter(|(_, side)| side.edge == edge.tag);
+    let mut contacts = own.clone().map(|(_, side)| side.contact);
+    let is_building = contacts.clone().any(|contact| contact == Contact::Building);
     // Where nobody knows what lies there, pegs stand clear of what may be dug.
-    let is_free = own.all(|side| matches!(side.contact, Contact::Free | Contact::Unplaced(_)));
+    let is_free = contacts.all(|contact| matches!(contact, Contact::Free | Contact::Unplaced(_)));
+    let layers_m = if is_free { overdig(surface) } else { 0.0 };
+    let kerbs_m = own.map(|(tag, _)| kerb_width_m(surface, *tag));
     Walked {
         edge: edge.reversed(),
         name: name_of(shape, edge),
         is_building,
         is_free,
-        overdig_m: if is_free { overdig(surface) } else { 0.0 },
+        overdig_m: kerbs_m.fold(layers_m, f64::max),
     }
 }
 

@@ -7,8 +7,8 @@ use std::sync::Arc;
 use super::marks::Marks;
 use super::taping::{Taping, taping};
 use crate::findings::Place;
-use crate::geometry::{Outline, Point};
-use crate::model::{Drain, DrainLine, Job, Steps, Surface};
+use crate::geometry::{Edge, Outline, Point, Vector};
+use crate::model::{Drain, DrainBody, DrainLine, Job, Steps, Surface};
 use crate::quantities::WorkOn;
 use crate::quantities::drains::{Course, DrainFigures, drains};
 use crate::quantities::steps::{self, StepsFigures};
@@ -134,9 +134,11 @@ fn of_drain(job: &Job, drain: &Drain, figures: &DrainFigures) -> Vec<Found> {
     let Some(course) = Course::of(job, drain) else {
         let ends = line.ends().into_iter();
         let ends = ends.flat_map(|(one, other)| [one, other]);
-        return ends.map(|at| (SpotOf::End, at, None)).collect();
+        return ends
+            .map(|at| (SpotOf::End, middle(drain, at), None))
+            .collect();
     };
-    let mut found = vec![(SpotOf::Head, course.head, figures.head_m)];
+    let mut found = vec![(SpotOf::Head, middle(drain, course.head), figures.head_m)];
     let edges = line.edges().iter();
     let joints: Vec<Point> = edges.flat_map(|edge| [edge.start, edge.end]).collect();
     let mut bends: Vec<Point> = Vec::new();
@@ -152,9 +154,42 @@ fn of_drain(job: &Job, drain: &Drain, figures: &DrainFigures) -> Vec<Found> {
         Some(head - fall * course.distance_along(at))
     };
     let numbered = (1..).zip(bends);
-    found.extend(numbered.map(|(number, at)| (SpotOf::Bend(number), at, level(at))));
-    found.push((SpotOf::Outlet, course.outlet, figures.outlet_m));
+    found.extend(numbered.map(|(number, at)| {
+        let of = SpotOf::Bend(number);
+        (of, middle(drain, at), level(at))
+    }));
+    let outlet = middle(drain, course.outlet);
+    found.push((SpotOf::Outlet, outlet, figures.outlet_m));
     found
+}
+
+/// The middle of a drain beside a point of its line: along an edge a channel
+/// lies inside of that and a trench outside, as wide as is stated. What lies
+/// inside is on the left.
+fn middle(drain: &Drain, at: Point) -> Point {
+    let Some(DrainLine::Along { edges, .. }) = drain.line.as_ref().map(|line| &line.value) else {
+        return at;
+    };
+    let body = drain.body.as_ref().map(|body| &body.value);
+    let left_m = match body {
+        Some(DrainBody::Trench { wide, .. }) => -0.5 * wide.value.si(),
+        _ => 0.5 * drain.channel_width().map_or(0.0, |wide| wide.value.si()),
+    };
+    let before = edges.iter().find(|edge| edge.end.distance(at) <= ONE_POINT);
+    let after = edges
+        .iter()
+        .find(|edge| edge.start.distance(at) <= ONE_POINT);
+    let ways = before.map(Edge::direction_at_end).into_iter();
+    let ways = ways.chain(after.map(Edge::direction_at_start));
+    let lefts: Vec<Vector> = ways.map(Vector::left).collect();
+    match lefts[..] {
+        // Where two edges meet, as far from both.
+        [one, other] if one.dot(other) > -0.9 => {
+            at + (one + other) * (left_m / (1.0 + one.dot(other)))
+        }
+        [one, ..] => at + one * left_m,
+        [] => at,
+    }
 }
 
 /// The corners of a pit with corners, the middle of anything else.
