@@ -13,7 +13,7 @@ use super::heading::text_of;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
 use crate::geometry::{Edge, Tag};
-use crate::units::Quantity;
+use crate::units::{Quantity, show};
 use crate::vocabulary::{NameSpace, ValueKind};
 
 const OWN: FileId = FileId(0);
@@ -255,11 +255,15 @@ impl<'r, 'a, 's> DrainReading<'r, 'a, 's> {
             "pipe" => DrainBody::Pipe(self.pipe(entry)?),
             "trench" => {
                 let pipe = self.section.entry("pipe");
-                DrainBody::Trench {
-                    wide: self.length(filled, "WIDE")?,
-                    deep: self.length_of(ending(entry, "deep"), "DEEP"),
-                    pipe: pipe.and_then(|entry| self.pipe(entry)),
+                let wide = self.length(filled, "WIDE")?;
+                let deep = self.length_of(ending(entry, "deep"), "DEEP");
+                let pipe = pipe.and_then(|entry| self.pipe(entry));
+                let size = pipe.as_ref().and_then(|pipe| pipe.size.clone());
+                self.holds(&wide, &size, "wide");
+                if let Some(deep) = &deep {
+                    self.holds(deep, &size, "deep");
                 }
+                DrainBody::Trench { wide, deep, pipe }
             }
             _ => {
                 let deep = match filled.get("DEEP") {
@@ -293,6 +297,25 @@ impl<'r, 'a, 's> DrainReading<'r, 'a, 's> {
             size,
             bore,
         })
+    }
+
+    /// Tells of a trench that the pipe in it does not go into.
+    fn holds(
+        &mut self,
+        trench: &Stated<Quantity>,
+        pipe: &Option<Stated<Quantity>>,
+        how: &'static str,
+    ) {
+        let Some(pipe) = pipe else { return };
+        if Resolver::is_less(trench.value, pipe.value) {
+            let size = show::quantity(&pipe.value, self.resolver.system);
+            let message = format!(
+                "a pipe of {size} does not go into a trench that is less than {size} {how}: which of the two is right?"
+            );
+            let finding = Finding::new("value-range", trench.place, message);
+            self.resolver.find(finding.related(pipe.place, "the pipe"));
+            self.is_unread = true;
+        }
     }
 
     /// Tells of an inside that is wider than its outside.

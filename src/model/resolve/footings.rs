@@ -50,17 +50,33 @@ impl Resolver<'_> {
 
     /// Whether a haunch that ends so far below the top has any height.
     fn reaches_up(&mut self, down: &Stated<Quantity>, material: &Substance) -> Option<()> {
+        self.is_within_unit(down, material, |high| {
+            format!("the unit is {high} high, so no haunch is left this far below its top")
+        })
+    }
+
+    /// Whether an edging that stands so far above the paving stands in
+    /// anything.
+    pub(crate) fn stands(&mut self, above: &Stated<Quantity>, material: &Substance) -> Option<()> {
+        self.is_within_unit(above, material, |high| {
+            format!("the unit is {high} high, so none of it is left in the ground: how far above the paving does it stand?")
+        })
+    }
+
+    /// Whether a length of an edging is less than its units are high.
+    fn is_within_unit(
+        &mut self,
+        length: &Stated<Quantity>,
+        material: &Substance,
+        says: impl Fn(String) -> String,
+    ) -> Option<()> {
         let unit = material.material().and_then(|own| own.unit.as_ref());
-        let Some((_, height)) = unit.filter(|(_, height)| down.value.si() >= height.value.si())
-        else {
+        let past = unit.filter(|(_, height)| length.value.si() >= height.value.si());
+        let Some((_, height)) = past else {
             return Some(());
         };
-        let high = show::quantity(&height.value, self.system);
-        self.find(Finding::new(
-            "value-range",
-            down.place,
-            format!("the unit is {high} high, so no haunch is left this far below its top"),
-        ));
+        let message = says(show::quantity(&height.value, self.system));
+        self.find(Finding::new("value-range", length.place, message));
         None
     }
 

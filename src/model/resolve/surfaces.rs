@@ -385,10 +385,15 @@ impl Resolver<'_> {
                 self.find(Finding::new("entry-twice", flush.place, message));
             }
             let (waste, is_waste_unread) = self.waste_of(entry);
+            let stands = above.as_ref().map(|above| self.stands(above, &material));
+            let mut footing = self.footing(entry, &material);
+            if let (Some(footing), Some(None)) = (&mut footing, stands) {
+                footing.is_read = false;
+            }
             let edging = Edging {
                 waste,
                 is_waste_unread,
-                footing: self.footing(entry, &material),
+                footing,
                 above,
                 material: Stated::new(material, place),
                 along: Vec::new(),

@@ -17,7 +17,7 @@ pub(crate) static CARE_TRENCH: Rule = Rule {
     name: "care-trench",
     family: Family::Cautions,
     severity: Severity::Advisory,
-    looks_at: "How deep the digs for drains are below the ground or the paving.",
+    looks_at: "How deep the digs for drains and steps are below the ground or the paving.",
     reason: "The side of a trench gives way without warning, and whoever is buried to the chest rarely lives.",
     remedy: "Shore it or cut its sides back before anybody goes in, keep the spoil away from its edge, and never work in it alone.",
     limits: &[Limit {
@@ -50,18 +50,21 @@ drain rear-soak
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    let digs = context.figures.drains.iter();
-    let digs = digs.filter_map(|drain| Some((drain.dig?.below_top_m, drain)));
-    let deepest = digs.max_by(|one, other| one.0.total_cmp(&other.0));
-    let (Some((deep, drain)), Some(limit)) = (deepest, context.limit(&CARE_TRENCH, "plain")) else {
+    let drains = context.figures.drains.iter();
+    let drains = drains.filter_map(|own| Some((own.dig?.below_top_m, &own.name)));
+    let steps = context.figures.steps.iter();
+    let steps = steps.filter_map(|own| Some((own.dig?.deepest_m, &own.name)));
+    let deepest = drains
+        .chain(steps)
+        .max_by(|one, other| one.0.total_cmp(&other.0));
+    let (Some((deep, name)), Some(limit)) = (deepest, context.limit(&CARE_TRENCH, "plain")) else {
         return;
     };
     if limit.allows_si(deep) {
         return;
     }
     let message = format!(
-        "the dig for {} is {} deep: shore it or cut its sides back before anybody goes in, and never work in it alone",
-        drain.name,
+        "the dig for {name} is {} deep: shore it or cut its sides back before anybody goes in, and never work in it alone",
         context.show_length(deep)
     );
     say(&CARE_TRENCH, &message, context, found);

@@ -42,6 +42,9 @@ build sand-set
 /// No paving lies farther from the floor of its building, in metres.
 const FARTHEST_LEVEL: f64 = 10.0;
 
+/// No pipe or pit of a garden is dug so deep, in metres.
+const DEEPEST_DIG: f64 = 5.0;
+
 /// No paving is heavier, in kg/m³.
 const HEAVIEST: f64 = 3300.0;
 
@@ -49,7 +52,8 @@ const HEAVIEST: f64 = 3300.0;
 const LIGHTEST: f64 = 300.0;
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    levels(context, found);
+    let from = levels(context, found);
+    inverts(context, from.unwrap_or_default(), found);
     for material in context.job.materials.values() {
         densities(context, material, found);
         loads(context, material, found);
@@ -104,8 +108,8 @@ const LARGEST_LOAD: f64 = 40.0;
 const SMALLEST_LOAD: f64 = 0.05;
 
 /// Levels far from the floor; where the datum is another and no floor is
-/// stated, far from the other levels.
-fn levels(context: &Context<'_>, found: &mut Found) {
+/// stated, far from the other levels. Gives the level that they are held to.
+fn levels(context: &Context<'_>, found: &mut Found) -> Option<f64> {
     let site = &context.job.site;
     let surfaces = context.job.surfaces.iter();
     let stated = surfaces.flat_map(|surface| surface.levels.iter().map(|level| &level.value));
@@ -127,10 +131,7 @@ fn levels(context: &Context<'_>, found: &mut Found) {
         (Some(floor), _) => (floor.value.si(), "the floor"),
         (None, None) => (0.0, "the floor"),
         (None, Some(_)) if all.iter().any(is_near_0) => (0.0, "the datum"),
-        (None, Some(_)) => match all.first() {
-            Some(first) => (first.value.si(), "the first level"),
-            None => return,
-        },
+        (None, Some(_)) => (all.first()?.value.si(), "the first level"),
     };
     for level in all {
         let apart = level.value.si() - from;
@@ -141,6 +142,25 @@ fn levels(context: &Context<'_>, found: &mut Found) {
                 format!("this level lies {shown} {side} {name}")
             });
         }
+    }
+    Some(from)
+}
+
+/// Inverts far below the ground: of new drains, as a sewer that is there may
+/// well lie so deep. What is told of as a level is not told of again.
+fn inverts(context: &Context<'_>, from: f64, found: &mut Found) {
+    for (drain, figures) in context.job.drains.iter().zip(context.figures.drains.iter()) {
+        let deep = figures.dig.map_or(0.0, |dig| dig.below_top_m);
+        let stated = drain.inverts.iter().map(|invert| &invert.value);
+        let lowest = stated.min_by(|one, other| one.value.si().total_cmp(&other.value.si()));
+        let is_odd = |level: f64| deep > DEEPEST_DIG && (level - from).abs() <= FARTHEST_LEVEL;
+        let Some(lowest) = lowest.filter(|level| is_odd(level.value.si())) else {
+            continue;
+        };
+        let name = &drain.name.value;
+        ask(found, lowest, context.show_length(deep), None, |shown| {
+            format!("{name} would be dug {shown} deep by this invert")
+        });
     }
 }
 

@@ -78,7 +78,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
             "( across ACROSS:length | LONG:length by WIDE:length [ by DEEP:length ] )",
             "A pit that lets water into the ground: its size, the depth below its inlet last.",
             "soakaway 1.2 m by 1.2 m by 1 m, centre (9 m, -4 m)",
-        ).twin("soakaway 4' by 4' by 3', centre (30', -12')").usual(&[usual::between("ACROSS", 0.2, 30.0), usual::between("LONG", 0.2, 100.0), usual::between("WIDE", 0.2, 100.0), usual::between("DEEP", 0.1, 10.0)])
+        ).twin("soakaway 4' by 4' by 3', centre (30', -12')").usual(&[usual::between("ACROSS", 0.2, 30.0), usual::between("LONG", 0.2, 100.0), usual::between("WIDE", 0.2, 100.0), usual::between("DEEP", 0.1, 4.0)])
         .apart(&["channel", "gully", "pipe", "trench"])
         .clauses(&[
             clause("DEEP:length deep", "How deep it is below its inlet."),

@@ -144,10 +144,10 @@ pub(crate) static STEPS: SectionKind = SectionKind {
         )
         .twin("base crushed-stone, 100 mm compacted, beyond 150 mm, top 200 mm below the foot")
         .usual(&[
-            usual::between("THICKNESS", 0.02, 3.0),
+            usual::between("THICKNESS", 0.03, 0.8),
             usual::between("COUNT", 1.0, 50.0),
             usual::between("MARGIN", 0.01, 2.0),
-            usual::between("DEPTH", 0.005, 3.0),
+            usual::between("DEPTH", 0.005, 1.5),
             usual::WASTE,
         ])
         .clauses(&[

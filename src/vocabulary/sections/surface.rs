@@ -153,7 +153,7 @@ pub(crate) static SURFACE: SectionKind = SectionKind {
             "( in place | MATERIAL:material )",
             "What holds the edges: a material, or something in place that stays.",
             "edging steel-edge, along free",
-        ).usual(&[usual::between("DEPTH", 0.02, 1.0), usual::between("WIDTH", 0.02, 1.0), usual::between("DOWN", 0.002, 1.0), usual::between("HEIGHT", 0.002, 2.0), usual::WASTE])
+        ).usual(&[usual::between("DEPTH", 0.02, 0.6), usual::between("WIDTH", 0.02, 1.0), usual::between("DOWN", 0.002, 1.0), usual::between("HEIGHT", 0.002, 2.0), usual::WASTE])
         .repeats()
         .clauses(&[
             clause(

@@ -49,6 +49,44 @@ const MISTAKES: &[Mistaken] = &[
         "plastic-pipe, from",
         &["warning quantity-unknown"],
     ),
+    // The pipe does not go into it.
+    (
+        "terrace-to-dry-well",
+        "12 in wide, 2' deep",
+        "3 in wide, 2' deep",
+        &["error value-range"],
+    ),
+    (
+        "terrace-to-dry-well",
+        "12 in wide, 2' deep",
+        "12 in wide, 2 in deep",
+        &["error value-range"],
+    ),
+    // Slips of a unit or a point that bury a pipe or a pit.
+    (
+        "drive-to-soakaway",
+        "1.6 m by 1.2 m by 1 m, centre",
+        "1.6 m by 1.2 m by 10 m, centre",
+        &["warning value-odd"],
+    ),
+    (
+        "drive-to-soakaway",
+        "invert       -1040 mm",
+        "invert       -10.04 m",
+        &["warning value-odd"],
+    ),
+    (
+        "drive-to-soakaway",
+        "invert       -1040 mm",
+        "invert       -9.04 m",
+        &["warning value-odd"],
+    ),
+    (
+        "drive-to-soakaway",
+        "invert       -1040 mm",
+        "invert       -2.04 m",
+        &[],
+    ),
     // Too flat, too shallow, the wrong way up.
     (
         "drive-to-soakaway",

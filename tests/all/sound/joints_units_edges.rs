@@ -216,6 +216,19 @@ const MISTAKES: &[Mistaken] = &[
         "",
         &[],
     ),
+    // A kerb that stands in nothing, and one on a metre of concrete.
+    (
+        "drive-to-soakaway",
+        "concrete-kerb, along free\n  water        to gate-channel\n",
+        "kerb, along free, on haunch-mix 100 mm, haunched 100 mm wide to 50 mm below the top, 600 mm above\n  water        to gate-channel\n\nmaterial kerb\n  like         concrete-kerb\n  unit         125 mm by 255 mm by 915 mm\n",
+        &["error value-range"],
+    ),
+    (
+        "drive-to-soakaway",
+        "concrete-kerb, along free\n  water        to gate-channel\n",
+        "kerb, along free, on haunch-mix 1000 mm, haunched 100 mm wide to 50 mm below the top\n  water        to gate-channel\n\nmaterial kerb\n  like         concrete-kerb\n  unit         125 mm by 255 mm by 915 mm\n",
+        &["warning value-odd"],
+    ),
     (
         "short-terrace",
         "  isolation-joint 10 mm\n",

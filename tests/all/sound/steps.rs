@@ -183,6 +183,18 @@ const MISTAKES: &[Mistaken] = &[
         "labour       $26/h",
         &["error currency-mixed"],
     ),
+    (
+        "garden-steps",
+        "top 200 mm below the foot",
+        "top 2000 mm below the foot",
+        &["warning value-odd"],
+    ),
+    (
+        "garden-steps",
+        "type-1, 100 mm compacted, beyond 150 mm, top",
+        "type-1, 10 mm compacted, beyond 150 mm, top",
+        &["warning value-odd"],
+    ),
 ];
 
 #[test]
