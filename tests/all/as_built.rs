@@ -187,6 +187,33 @@ fn water_runs_off_stands_or_is_not_known() {
     assert_eq!(few.water, Water::Unknown("fewer than three readings"));
 }
 
+/// Readings of the base that are said to be of the finish are asked about once;
+/// those that are off by as much here and there are told one by one.
+#[test]
+fn readings_of_another_top_are_asked_about_once() {
+    let levels = |levels: [i32; 4]| {
+        let at = ["(0, 0)", "(6 m, 0)", "(6 m, -4 m)", "(0, -4 m)"];
+        let lines = at.iter().zip(levels);
+        let lines = lines.map(|(at, level)| format!("  level {level} mm at {at}\n"));
+        lines.collect::<String>()
+    };
+    // The base lies 70 mm below the finish, which falls by 80 mm.
+    for (of, read, wanted) in [
+        ("court", [-220, -222, -297, -303], (1, true)),
+        ("court, base", [-220, -222, -297, -303], (0, false)),
+        ("court, base", [-150, -152, -227, -233], (1, true)),
+        ("court", [-150, -152, -227, -303], (1, false)),
+        ("court", [-220, -222, -227, -303], (3, false)),
+    ] {
+        let section = format!("measured \"court\"\n  of {of}\n{}", levels(read));
+        let analysis = analysed(&format!("{COURT}{section}"));
+        let told = analysis.findings.iter();
+        let told = told.filter(|own| own.rule == "level-off").count();
+        let is_asked = analysis.figures.measured[0].agrees_with.is_some();
+        assert_eq!((told, is_asked), wanted, "{of}, {read:?}");
+    }
+}
+
 #[test]
 fn what_is_not_known_is_a_dash_with_its_reason() {
     let no_fall = COURT

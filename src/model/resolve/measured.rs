@@ -40,6 +40,7 @@ impl Resolver<'_> {
         }
         let mut sight: Option<Sight> = None;
         let (mut points, mut is_unread) = (Vec::new(), section.has_lost_line());
+        let mut is_told = is_unread;
         for entry in section.entries() {
             match entry.key.map_or("", |key| key.word) {
                 "datum-reading" => {
@@ -49,7 +50,7 @@ impl Resolver<'_> {
                 "level" | "below-string" | "reading" => match self.point_measured(entry, &sight) {
                     Some(point) if points.len() < MOST_POINTS => {
                         let is_blind = matches!(point.taken, ReadBy::Staff(_, None));
-                        if is_blind && !section.has_lost_line() {
+                        if is_blind && !std::mem::replace(&mut is_told, true) {
                             self.lacks_sight(entry.place);
                         }
                         points.push(point);

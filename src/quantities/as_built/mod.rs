@@ -60,12 +60,16 @@ pub struct MeasuredFigures {
     /// The point that is farthest off, by its index.
     pub worst: Option<usize>,
     /// The plane that lies nearest to the points, by least squares; `None` of
-    /// fewer than three, or of points in line.
+    /// fewer than three, of points in line, or of a surface that falls to a
+    /// drain.
     pub plane: Option<Plane>,
     /// Whether water runs off between the readings.
     pub water: Water,
     /// What the next layer makes up.
     pub takes: Option<Takes>,
+    /// Another top that the readings agree with, where they do not with their
+    /// own, and how far below that it lies; above it where negative.
+    pub agrees_with: Option<(Top, f64)>,
     /// The heading's line.
     pub place: Place,
 }
@@ -124,13 +128,15 @@ pub(super) fn measured(
     let levels: Vec<(Point, f64)> = inside()
         .filter_map(|point| Some((point.at, point.level_m?)))
         .collect();
-    let plane = fit::nearest_plane(&levels).filter(|_| !own.is_unread);
+    // What falls to a drain lies in several planes.
+    let is_of_one_plane = surface.is_none_or(|surface| surface.facets.is_empty());
+    let plane = fit::nearest_plane(&levels).filter(|_| !own.is_unread && is_of_one_plane);
     if let Some(plane) = &plane {
         let how = "the plane through the points by least squares";
         trace.found("fall as built", Slope(plane.slope()), how);
     }
     let water = match (surface, own.is_unread) {
-        (Some(surface), false) => running_off::water(surface, &levels),
+        (Some(surface), false) => running_off::water(job, surface, &levels),
         _ => Water::Unknown("a reading could not be made out"),
     };
     let by_size =
@@ -156,6 +162,9 @@ pub(super) fn measured(
         plane,
         water,
         takes,
+        agrees_with: surface
+            .filter(|_| all_known && is_of_one_build)
+            .and_then(|surface| agrees_with(surface, own.top, &offs)),
         points,
         place: own.place,
     }
@@ -270,6 +279,28 @@ fn level_of<'t>(
             }
         }
     }
+}
+
+/// Readings that lie nearer to a top than this, in metres, agree with it.
+const AGREES: f64 = 0.01;
+
+/// Two tops that lie no farther apart than this, in metres, are not told apart
+/// by readings.
+const APART: f64 = 0.03;
+
+/// The top of a surface, other than their own, that all of several readings
+/// agree with, and how far below their own it lies. They are off by so much.
+fn agrees_with(surface: &Surface, own: Top, offs: &[f64]) -> Option<(Top, f64)> {
+    let depth = depth_to(surface, own)?;
+    if offs.len() < 2 {
+        return None;
+    }
+    let tops = Top::ALL.iter().filter(|top| **top != own);
+    let mut found = tops.filter_map(|top| Some((*top, depth_to(surface, *top)? - depth)));
+    found.find(|(_, below)| {
+        let agrees = |off: &f64| (off + below).abs() <= AGREES;
+        below.abs() >= APART && offs.iter().all(agrees)
+    })
 }
 
 /// How far below the finish a top lies, in metres; `None` where a thickness

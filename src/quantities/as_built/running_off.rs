@@ -1,10 +1,10 @@
 //! Whether water runs off between readings: from each to a lower one beside
-//! it, and from the lowest over an edge.
+//! it, and from the lowest over an edge or into a drain.
 
 use std::f64::consts::{PI, TAU};
 
 use crate::geometry::Point;
-use crate::model::{Contact, Surface};
+use crate::model::{Contact, Job, Surface};
 
 /// Nearer to an edge than this, in metres, water at a reading leaves by it.
 const AT_EDGE: f64 = 0.3;
@@ -33,7 +33,7 @@ pub enum Water {
 
 /// Where water between readings goes. Of two readings that no third lies
 /// between, water runs from the higher to the lower.
-pub(super) fn water(surface: &Surface, levels: &[(Point, f64)]) -> Water {
+pub(super) fn water(job: &Job, surface: &Surface, levels: &[(Point, f64)]) -> Water {
     if levels.len() < 3 {
         return Water::Unknown("fewer than three readings");
     }
@@ -45,7 +45,7 @@ pub(super) fn water(surface: &Surface, levels: &[(Point, f64)]) -> Water {
     for (index, (at, level)) in levels.iter().enumerate() {
         let beside = beside(levels, index);
         let lowest = beside.fold(f64::INFINITY, f64::min);
-        if lowest < *level - LEVEL || leaves(surface, *at) {
+        if lowest < *level - LEVEL || leaves(job, surface, *at) {
             continue;
         }
         let depth = lowest - level;
@@ -81,9 +81,14 @@ fn beside(levels: &[(Point, f64)], index: usize) -> impl Iterator<Item = f64> + 
     })
 }
 
-/// Whether water at a point leaves by an edge: one that is not shut by the
-/// building, or has a channel.
-fn leaves(surface: &Surface, at: Point) -> bool {
+/// Whether water at a point leaves by a drain, or by an edge: one that is not
+/// shut by the building, or has a channel.
+fn leaves(job: &Job, surface: &Surface, at: Point) -> bool {
+    let mut mouths = job.drains.iter().filter(|drain| drain.has_mouth());
+    let is_near = |away: Option<f64>| away.is_some_and(|away| away <= AT_EDGE);
+    if mouths.any(|drain| is_near(drain.distance_to(at))) {
+        return true;
+    }
     let mut near = surface
         .edges()
         .filter(|edge| edge.distance_to(at) <= AT_EDGE);

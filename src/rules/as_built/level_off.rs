@@ -3,7 +3,7 @@
 use super::reading_unclear::is_unclear;
 use super::{awaits_fall, is_read_again};
 use crate::findings::Severity;
-use crate::model::Region;
+use crate::model::{Measured, Region};
 use crate::quantities::{MeasuredFigures, PointMeasured};
 use crate::rules::documents::{as_nzs_3727, icpi_tolerances};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
@@ -80,12 +80,37 @@ fn check(context: &Context<'_>, found: &mut Found) {
         if awaits_fall(context, own) {
             continue;
         }
+        if let Some((top, below)) = own.agrees_with {
+            of_another_top(context, (section, own), (top, below), found);
+            continue;
+        }
         let last_read = own.points.iter();
         let last_read = last_read.filter(|point| !is_read_again(context, section, point.at));
         for point in last_read {
             point_off(context, own, point, found);
         }
     }
+}
+
+/// Readings that are all off by what lies between the top that they state and
+/// another.
+fn of_another_top(
+    context: &Context<'_>,
+    (section, own): (&Measured, &MeasuredFigures),
+    (top, below): (Top, f64),
+    found: &mut Found,
+) {
+    let side = if below > 0.0 { "below" } else { "above" };
+    let message = format!(
+        "these readings lie {} {side} the {}, as the {} does by design: was that measured? Write of {}, {}",
+        context.show_length(below.abs()),
+        own.top.word(),
+        top.word(),
+        own.name,
+        top.word()
+    );
+    let place = section.surface.as_ref().map_or(own.place, |of| of.place);
+    found.add(LEVEL_OFF.finding(place, message));
 }
 
 fn point_off(
