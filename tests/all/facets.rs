@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::drawing::{Choice, Mark, sheets};
-use drylay::quantities::{BoardLies, SurfaceFigures, SurfaceWater, setting_out};
+use drylay::quantities::{BoardLies, SurfaceFigures, SurfaceWater, Water, setting_out};
 use drylay::report::{SheetLayout, setout_json, setout_text, takeoff_json, takeoff_text};
 
 fn analysed(text: &str) -> Arc<Analysis> {
@@ -93,6 +93,42 @@ fn what_is_pegged_and_measured_knows_the_facets() {
     let analysis = court(TO_POT, more);
     // 1 m of the 3 m from the north side: a third of 100 mm.
     close(analysis.figures.measured[0].points[0].design_m, -0.1 / 3.0);
+}
+
+/// Readings on several facets lie on no one plane, and water at the lowest of
+/// them leaves by the drain there; without the drain it would stand.
+#[test]
+fn what_is_measured_falls_by_facets_and_into_the_drain() {
+    let levels = [(0, 0, 0), (6, 0, 0), (6, 4, 0), (0, 4, 0), (2, 1, -100)];
+    let levels = levels.map(|(x, y, level)| format!("  level {level} mm at ({x} m, {y} m)\n"));
+    let more = format!("measured \"finish\"\n  of court\n{}", levels.concat());
+    let built = |text: &str| analysed(text).figures.measured[0].clone();
+    let found = built(&spec(TO_POT, &more));
+    assert_eq!((found.plane, found.water), (None, Water::RunsOff));
+    let flat = "  level 0 mm at north\n  fall 1:100 toward south\n";
+    let elsewhere = spec(flat, &more).replace("(2 m, 1 m)", "(5 m, 3 m)");
+    let elsewhere = elsewhere.replace("-100 mm at (5 m, 3 m)", "-100 mm at (2 m, 1 m)");
+    let found = built(&elsewhere);
+    assert!(found.plane.is_some() && matches!(found.water, Water::Stands { .. }));
+}
+
+/// Where it falls to a drain its water goes there, whatever is said of it.
+#[test]
+fn water_that_is_sent_elsewhere_is_told() {
+    for (water, to, is_told) in [
+        ("\"lawn\"", "\"storm drain\"", true),
+        ("\"lawn\"", "\"Lawn\"", false),
+        ("\"the storm sewer\"", "\"storm drain\"", false),
+        ("pot", "\"storm drain\"", false),
+    ] {
+        let entries = format!("{TO_POT}  water to {water}\n");
+        let text = spec(&entries, "").replace("  to \"sewer\"\n", &format!("  to {to}\n"));
+        let analysis = analysed(&text);
+        let mut told = analysis.findings.iter();
+        let found =
+            told.any(|own| own.rule == "drain-unled" && own.message.contains("falls to pot"));
+        assert_eq!(found, is_told, "water {water}, to {to}: {text}");
+    }
 }
 
 #[test]

@@ -30,6 +30,10 @@ impl Resolver<'_> {
         };
         let (kind, range) = (ValueKind::Slope, Range::Positive);
         let least = self.wanted(&clause.filled, "LEAST", kind, range, OWN)?;
+        if let Some(cross) = entry.clause("cross") {
+            let message = "a surface falls to a drain from all of its edges and has no cross fall: leave it out";
+            self.find(Finding::new("entry-misplaced", cross.place, message));
+        }
         Some(FallTo {
             drain,
             least,
@@ -84,6 +88,16 @@ impl Resolver<'_> {
             );
             let finding = Finding::new("entry-misplaced", fall.place, message);
             self.find(finding.related(repeat.place, "it comes again here"));
+            return None;
+        }
+        if !outline.contains(at) && outline.distance_to_boundary(at) > ON_RIM {
+            let (pit, name) = (&fall.drain.value, &surface.name.value);
+            let message = format!(
+                "{pit} lies outside {name}, which cannot fall to it: is a minus missing, or are east and north swapped?"
+            );
+            let there = drain.line.as_ref().map_or(drain.place, |line| line.place);
+            let finding = Finding::new("value-range", there, message);
+            self.find(finding.related(fall.place, "the fall to it"));
             return None;
         }
         let level = self.rim_level(surface)?;

@@ -2,8 +2,9 @@
 
 use super::readable;
 use crate::findings::Severity;
-use crate::model::{Drain, DrainBody, DrainKind, Surface};
+use crate::model::{Drain, DrainBody, DrainKind, Outfall, Outlet, Surface};
 use crate::quantities::{DrainFigures, share_led};
+use crate::rules::falls::is_piped;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Number, Quantity};
@@ -14,7 +15,7 @@ pub(crate) static DRAIN_UNLED: Rule = Rule {
     name: "drain-unled",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "A channel, a gully or a pipe that does not say where its water goes; one that ends short of the drain it names; and a surface of whose water too little reaches the drain it names. Not of permeable paving, whose water goes down through it.",
+    looks_at: "A channel, a gully or a pipe that does not say where its water goes; one that ends short of the drain it names; a surface of whose water too little reaches the drain it names; and one that falls to a drain and sends its water elsewhere. Not of permeable paving, whose water goes down through it.",
     reason: "Water that is led nowhere fills the drain, then stands where it was meant to be kept out.",
     remedy: "Say where it leads with to: a drain by its name, or what takes the water in quotes; and let it end where that begins.",
     limits: &[
@@ -73,6 +74,38 @@ fn check(context: &Context<'_>, found: &mut Found) {
         gap(context, drain, figures, found);
     }
     surfaces(context, found);
+    for surface in context.job.surfaces.iter() {
+        elsewhere(context, surface, found);
+    }
+}
+
+/// A surface that falls to a drain and says that its water goes somewhere else
+/// than that drain leads.
+fn elsewhere(context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let (Some(fall), Some(water)) = (&surface.fall_to, &surface.water) else {
+        return;
+    };
+    let Some(text) = water.value.text().filter(|text| !is_piped(text)) else {
+        return;
+    };
+    let (name, pit) = (&surface.name.value, &fall.drain.value);
+    let led = Outlet::Drain(pit.clone());
+    let is_there = match context.job.outfall(&led) {
+        Some(Outfall::Text(last)) => last.eq_ignore_ascii_case(text),
+        Some(Outfall::Drain(_)) => false,
+        Some(Outfall::Circle) | None => true,
+    };
+    if is_there {
+        return;
+    }
+    let message = format!(
+        "{name} falls to {pit}, so its water goes there and not to \"{text}\": write water to {pit}"
+    );
+    found.add(
+        DRAIN_UNLED
+            .finding(water.place, message)
+            .related(fall.place, "the fall to it"),
+    );
 }
 
 /// A drain that takes less than this part of the water is of no use to the

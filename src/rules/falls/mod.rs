@@ -29,6 +29,7 @@ mod weeps_missing;
 
 pub(in crate::rules) use fall_missing::lacks_fall;
 pub(in crate::rules) use guard_missing::DROP;
+pub(in crate::rules) use outfall_high::is_piped;
 
 use super::Rule;
 

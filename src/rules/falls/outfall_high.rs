@@ -135,7 +135,7 @@ fn sunk_m(context: &Context<'_>, surface: &Surface) -> Option<f64> {
 }
 
 /// Whether water is led away below the ground.
-fn is_piped(text: &str) -> bool {
+pub(in crate::rules) fn is_piped(text: &str) -> bool {
     const PIPED: &[&str] = &[
         "drain", "drains", "gully", "gullies", "channel", "pipe", "pipes", "sewer", "soakaway",
         "drywell", "well", "sump", "tank", "butt", "inlet", "grate", "catch", "manhole", "chamber",
