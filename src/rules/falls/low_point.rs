@@ -171,9 +171,15 @@ fn held_up(context: &Context<'_>, surface: &Surface, proud: Option<&Edging>, fou
         .into_iter()
         .flatten()
         .filter(|way| matches!(way.end, Some(End::Stands { .. })) && way.area_m2 >= PUDDLE_M2);
+    // The edge to which most of it comes is told.
+    let mut standing: Vec<_> = standing.collect();
+    standing.sort_by(|one, other| other.area_m2.total_cmp(&one.area_m2));
     let mut reported: Vec<Shut> = Vec::new();
     for way in standing {
         let (Some(edge), Fate::Shut(shut)) = (way.edge, way.fate) else {
+            continue;
+        };
+        let Some(End::Stands { at, .. }) = way.end else {
             continue;
         };
         if reported.contains(&shut) {
@@ -186,17 +192,19 @@ fn held_up(context: &Context<'_>, surface: &Surface, proud: Option<&Edging>, fou
             context.word(Term::Channel)
         );
         let edge = surface.edge_name(edge);
+        let shown = |along: f64| context.show_length(along);
+        let at = format!("({}, {})", shown(at.x), shown(at.y));
         let (place, message) = match (shut, proud) {
             (Shut::Proud, Some(edging)) => (
                 edging.place,
                 format!(
-                    "water comes to the edging that stands proud at {edge}, and stands there: it is level or leads into a corner. Put in {drain}, or set the edging flush there"
+                    "water comes to the edging that stands proud at {edge}, and stands at {at}. Put in {drain} there, or set the edging flush"
                 ),
             ),
             (Shut::Higher(other), _) => {
                 let other = context.beside(other).map_or("", |other| &*other.name.value);
                 let message = format!(
-                    "water comes to {edge}, where {other} stands higher, and stands there. Put in {drain}, lower {other}, or turn the fall"
+                    "water comes to {edge}, where {other} stands higher, and stands at {at}. Put in {drain} there, lower {other}, or turn the fall"
                 );
                 (fall_place(surface), message)
             }
