@@ -205,6 +205,35 @@ fn units_are_cut_to_what_stands_on_the_paving() {
     assert_eq!(layout(flight), (1200 - 6 * 6, 0, 1200 - 6 * 6));
 }
 
+/// Along a level edge nothing says which way a channel falls, unless it does
+/// itself, or what it leads to lies at one end.
+#[test]
+fn along_a_level_edge_the_way_of_a_fall_is_asked_for() {
+    let pipe = "drain pipe\n  pipe plastic-pipe, 110 mm, from (6 m, 0) to (9 m, 0)\n  fall 1:80\n  \
+        invert -600 mm\n  bedded in pea-gravel, 100 mm round\n  to \"sewer\"\n";
+    for (lines, is_asked) in [
+        ("along court.south\n  fall 1:200\n  to \"sewer\"", true),
+        (
+            "along court.south\n  fall 1:200 toward east\n  to \"sewer\"",
+            false,
+        ),
+        ("along court.south\n  to \"sewer\"", false),
+        ("along court.east\n  fall 1:200\n  to \"sewer\"", false),
+        ("along court.south\n  fall 1:200\n  to pipe", false),
+    ] {
+        let channel = "channel polymer-channel, 100 mm by 80 mm clear, 140 mm over all";
+        let analysis = court(&format!("drain foot\n  {channel}, {lines}\n\n{pipe}"));
+        assert_eq!(
+            drain(&analysis, "foot").is_way_assumed && lines.contains("fall"),
+            is_asked,
+            "{lines}"
+        );
+        let mut told = analysis.findings.iter();
+        let found = told.any(|own| own.message.contains("to which end does foot fall"));
+        assert_eq!(found, is_asked, "{lines}");
+    }
+}
+
 #[test]
 fn of_a_fall_and_two_inverts_any_two_give_the_third() {
     for (lines, head, outlet) in [

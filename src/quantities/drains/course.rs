@@ -15,6 +15,9 @@ pub struct Course {
     pub outlet: Point,
     /// Its pieces, end to end, each under one thing.
     pub pieces: Vec<CoursePiece>,
+    /// Whether nothing says which way the water runs: its edge is level, and
+    /// the order in which the edges are written is taken for it.
+    pub is_way_assumed: bool,
 }
 
 /// A piece of a course.
@@ -56,9 +59,11 @@ impl Course {
                 head: start,
                 outlet: end,
                 pieces: Vec::new(),
+                is_way_assumed: false,
             });
         }
-        let is_turned = is_turned(job, drain, (start, end))?;
+        let way = is_turned(job, drain, (start, end))?;
+        let is_turned = way == Some(true);
         let mut edges: Vec<Edge> = line.edges().to_vec();
         let (mut head, mut outlet) = (start, end);
         if is_turned {
@@ -76,6 +81,7 @@ impl Course {
             head,
             outlet,
             pieces,
+            is_way_assumed: way.is_none(),
         })
     }
 
@@ -99,15 +105,16 @@ impl Course {
 }
 
 /// Whether the water runs against the order in which the line is written;
-/// `None` if nothing says which way.
-fn is_turned(job: &Job, drain: &Drain, (start, end): (Point, Point)) -> Option<bool> {
+/// `Some(None)` along an edge that is level, where nothing else says which way;
+/// `None` if that is not known.
+fn is_turned(job: &Job, drain: &Drain, (start, end): (Point, Point)) -> Option<Option<bool>> {
     let DrainLine::Along { surface, .. } = &drain.line.as_ref()?.value else {
-        return Some(false);
+        return Some(Some(false));
     };
     let along = end - start;
     let is_against = |forward: f64| (forward.abs() > SAME_POINT).then_some(forward < 0.0);
     if let Some(toward) = drain.toward {
-        return is_against(along.dot(toward));
+        return is_against(along.dot(toward)).map(Some);
     }
     let stated: Vec<(f64, Point)> = drain
         .inverts
@@ -117,18 +124,18 @@ fn is_turned(job: &Job, drain: &Drain, (start, end): (Point, Point)) -> Option<b
     if let [(first, at), (second, other), ..] = stated.as_slice() {
         let by_levels = is_against((first - second) * (*other - *at).dot(along));
         if by_levels.is_some() {
-            return by_levels;
+            return by_levels.map(Some);
         }
     }
     if let Some(next) = job.drain_after(drain)
         && let Some((begins, ends)) = next.line.as_ref().and_then(|line| line.value.ends())
     {
         let off = |point: Point| point.distance(begins).min(point.distance(ends));
-        return is_against(off(start) - off(end));
+        return is_against(off(start) - off(end)).map(Some);
     }
     let surface = surface_of(job, surface)?;
     let falls = surface.level_at(start)? - surface.level_at(end)?;
-    Some(is_against(falls).unwrap_or(false))
+    Some(is_against(falls))
 }
 
 /// The surface with a name.

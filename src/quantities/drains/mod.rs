@@ -89,6 +89,9 @@ pub struct DrainFigures {
     pub head_at: Option<Point>,
     /// Where it ends.
     pub outlet_at: Option<Point>,
+    /// Whether nothing says at which end it begins: the order in which its
+    /// edges are written is taken for it.
+    pub is_way_assumed: bool,
     /// The invert where it begins; of a gully or soakaway its one.
     pub head_m: Option<f64>,
     /// The invert where it ends.
@@ -192,6 +195,7 @@ fn drain(job: &Job, own: &Drain, trace: &Trace) -> DrainFigures {
         bought_m: length.map(|length| length - ground.in_pits()),
         head_at: course.as_ref().map(|course| course.head),
         outlet_at: course.as_ref().map(|course| course.outlet),
+        is_way_assumed: course.as_ref().is_some_and(|course| course.is_way_assumed),
         head_m: levels.head.map(|head| head.value.0),
         outlet_m: levels.outlet.map(|outlet| outlet.value.0),
         fall: levels.fall.map(|fall| fall.value.0),

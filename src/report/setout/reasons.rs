@@ -132,5 +132,13 @@ pub(super) fn assumed(analysis: &Analysis, found: &SettingOutFigures) -> Vec<Str
         let length = tape(board.value, system);
         assumed.push(format!("a board of {length}, as none is stated ({source})"));
     }
+    let drains = analysis.figures.drains.iter().zip(job.drains.iter());
+    let drains = drains.filter(|(figures, own)| figures.is_way_assumed && own.fall.is_some());
+    assumed.extend(drains.map(|(figures, _)| {
+        format!(
+            "{} falls in the order in which its edges are written, as nothing says to which end",
+            figures.name
+        )
+    }));
     assumed
 }

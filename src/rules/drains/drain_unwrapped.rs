@@ -25,7 +25,7 @@ site
 drain side-drain
   trench       300 mm wide, 450 mm deep, along court.south
   pipe         perforated-pipe, 110 mm
-  fall         1:100
+  fall         1:100 toward east
   to           \"ditch\"
   «filled       open-stone, voids 40 %»
 ",
@@ -36,7 +36,7 @@ site
 drain side-drain
   trench       300 mm wide, 450 mm deep, along court.south
   pipe         perforated-pipe, 110 mm
-  fall         1:100
+  fall         1:100 toward east
   to           \"ditch\"
   filled       open-stone, voids 40 %
   wrapped      geotextile
@@ -49,7 +49,7 @@ site
 drain side-drain
   trench       300 mm wide, 450 mm deep, along court.south
   pipe         perforated-pipe, 110 mm
-  fall         1:100
+  fall         1:100 toward east
   to           \"ditch\"
   filled       open-stone, voids 40 %
   wrapped      geotextile

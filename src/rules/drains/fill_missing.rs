@@ -20,7 +20,7 @@ pub(crate) static FILL_MISSING: Rule = Rule {
 drain «side-drain»
   trench       300 mm wide, 450 mm deep, along court.south
   pipe         perforated-pipe, 110 mm
-  fall         1:100
+  fall         1:100 toward east
   to           \"ditch\"
 ",
     keeps: "\
@@ -28,7 +28,7 @@ drain side-drain
   trench       300 mm wide, 450 mm deep, along court.south
   pipe         perforated-pipe, 110 mm
   filled       open-stone, voids 40 %
-  fall         1:100
+  fall         1:100 toward east
   to           \"ditch\"
 ",
     mended: None,

@@ -13,9 +13,9 @@ pub(crate) static INVERT_MISSING: Rule = Rule {
     name: "invert-missing",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "A pipe with no invert, and a drain that has a level at one end only and no fall.",
+    looks_at: "A pipe with no invert, and a drain that has a level at one end only and no fall; one along a level edge that falls, and does not say which way.",
     reason: "Without its levels nobody knows how deep to dig, how much cover a pipe has, or whether water gets through.",
-    remedy: "State an invert at one end and the fall, or an invert at each end.",
+    remedy: "State an invert at one end and the fall, or an invert at each end; and the way that it falls.",
     limits: &[],
     sources: &[Source::computed(
         "of a fall and two inverts any two give the third",
@@ -42,6 +42,7 @@ drain side-pipe
 fn check(context: &Context<'_>, found: &mut Found) {
     for (drain, figures) in readable(context.job, context.figures) {
         let Some(body) = &drain.body else { continue };
+        way(drain, figures, found);
         let Some(lacks) = lacks(drain, figures) else {
             continue;
         };
@@ -60,6 +61,23 @@ fn check(context: &Context<'_>, found: &mut Found) {
         };
         found.add(INVERT_MISSING.finding(body.place, message));
     }
+}
+
+/// Tells of a drain along a level edge of which nothing says to which end it
+/// falls.
+fn way(drain: &Drain, figures: &DrainFigures, found: &mut Found) {
+    let Some(fall) = drain.fall.as_ref().filter(|_| drain.existing.is_none()) else {
+        return;
+    };
+    if !figures.is_way_assumed {
+        return;
+    }
+    let name = &drain.name.value;
+    let message = format!(
+        "to which end does {name} fall? The edge beside it is level: say the way, as in fall 1:200 toward east"
+    );
+    let finding = INVERT_MISSING.finding(fall.place, message);
+    found.add(finding.severity(Severity::Advisory));
 }
 
 enum Lacks {

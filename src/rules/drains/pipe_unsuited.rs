@@ -24,7 +24,7 @@ drain side-drain
   trench       300 mm wide, 450 mm deep, along court.south
   pipe         «plastic-pipe», 110 mm
   filled       open-stone, voids 40 %
-  fall         1:100
+  fall         1:100 toward east
   to           \"ditch\"
 ",
     keeps: "\
@@ -32,7 +32,7 @@ drain side-drain
   trench       300 mm wide, 450 mm deep, along court.south
   pipe         perforated-pipe, 110 mm
   filled       open-stone, voids 40 %
-  fall         1:100
+  fall         1:100 toward east
   to           \"ditch\"
 ",
     mended: Some(
@@ -41,7 +41,7 @@ drain side-drain
   trench       300 mm wide, 450 mm deep, along court.south
   pipe         perforated-pipe, 110 mm
   filled       open-stone, voids 40 %
-  fall         1:100
+  fall         1:100 toward east
   to           \"ditch\"
 ",
     ),
