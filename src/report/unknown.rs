@@ -59,7 +59,7 @@ pub fn unknown(analysis: &Analysis) -> Vec<String> {
         reasons.money(money);
     }
     for own in &figures.measured {
-        reasons.measured(own);
+        reasons.measured(job, own);
     }
     reasons.lines()
 }
@@ -293,9 +293,14 @@ impl Reasons {
             self.add(why, "all figures of", name);
             return;
         }
+        let is_unfaced = figures.unfaced_m(own).is_some();
         for ((_, of), (word, part)) in own.made_of().zip(figures.parts()) {
             let of_part = format!("{word} of {name}");
             match (part.volume_m3, part.mass_kg) {
+                (None, _) if is_unfaced && matches!(word, "core" | "risers") => {
+                    let why = "treads with their bed are as thick as the risers are high";
+                    self.add(why, "volume of the", of_part);
+                }
                 (None, _) if word == "core" => {
                     let why =
                         "how far down it reaches, or how thick treads and facing are, is not known";
@@ -344,7 +349,7 @@ impl Reasons {
         }
     }
 
-    fn measured(&mut self, own: &MeasuredFigures) {
+    fn measured(&mut self, job: &Job, own: &MeasuredFigures) {
         let lacks = |of: fn(&PointMeasured) -> Option<f64>| {
             own.points.iter().any(|point| of(point).is_none())
         };
@@ -357,7 +362,11 @@ impl Reasons {
             self.add(why, "levels measured in", &own.what);
         }
         if own.plane.is_none() {
-            let why = "a plane takes three readings that are not in line";
+            let surface = own.surface.and_then(|index| job.surfaces.get(index));
+            let why = match surface.is_some_and(|surface| !surface.facets.is_empty()) {
+                true => "a surface that falls to a drain lies in several planes",
+                false => "a plane takes three readings that are not in line",
+            };
             self.add(why, "fall as built of", &own.what);
         }
     }

@@ -53,6 +53,19 @@ pub struct StepsFigures {
 }
 
 impl StepsFigures {
+    /// How thick a tread is with its bed, in metres, where that leaves nothing
+    /// of a riser to be faced.
+    pub fn unfaced_m(&self, own: &Steps) -> Option<f64> {
+        let facing = self.facing.as_ref()?;
+        let tread = own.tread.as_ref()?.thickness.as_ref()?.value.si();
+        let bed = match &own.bed {
+            Some(bed) => bed.thickness.as_ref()?.value.si(),
+            None => 0.0,
+        };
+        let is_known = self.flight.is_some() && facing.area_m2.is_none();
+        is_known.then_some(tread + bed)
+    }
+
     /// What it is built of, from the top down, each with its word.
     pub fn parts(&self) -> impl Iterator<Item = (&'static str, &StepsPart)> {
         let all = [

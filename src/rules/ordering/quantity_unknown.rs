@@ -14,7 +14,7 @@ pub(crate) static QUANTITY_UNKNOWN: Rule = Rule {
     name: "quantity-unknown",
     family: Family::Ordering,
     severity: Severity::Warning,
-    looks_at: "Joints between units or stones of unknown size, sheets that lap from rolls of unknown size, layers whose outline past the free edges cannot be drawn, the facing of risers of unknown thickness, and drains of unknown size.",
+    looks_at: "Joints between units or stones of unknown size, sheets that lap from rolls of unknown size, layers whose outline past the free edges cannot be drawn, the facing of risers of unknown thickness or with no room, and drains of unknown size.",
     reason: "What cannot be worked out is left out of the dig and the order.",
     remedy: "State the size: laid …, units 300 mm by 600 mm, or stones about 400 mm, or the material's unit; of a sheet its roll; of a drain how wide and how deep it is. Or a smaller margin.",
     limits: &[],
@@ -45,6 +45,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
     }
     for (steps, figures) in context.job.steps.iter().zip(context.figures.steps.iter()) {
         facing(context, steps, figures, found);
+        no_face(context, steps, figures, found);
     }
     let drains = context.job.drains.iter();
     for (drain, figures) in drains.zip(context.figures.drains.iter()) {
@@ -104,6 +105,38 @@ fn facing(context: &Context<'_>, steps: &Steps, figures: &StepsFigures, found: &
         "no thickness for {of} in front of the risers: state it, as in riser {of}, 100 mm, or state the size of a brick with unit"
     );
     found.add(QUANTITY_UNKNOWN.finding(riser.of.place, message));
+}
+
+/// Where risers are lower, in metres, levels are wrong and not the treads.
+const LEAST_RISER: f64 = 0.1;
+
+/// Treads that with their bed are as thick as the risers are high: nothing is
+/// left to be faced.
+fn no_face(context: &Context<'_>, steps: &Steps, figures: &StepsFigures, found: &mut Found) {
+    let (Some(tread), Some(flight)) = (&steps.tread, &figures.flight) else {
+        return;
+    };
+    let thick = figures.unfaced_m(steps);
+    let Some(thick) = thick.filter(|_| flight.riser_m >= LEAST_RISER) else {
+        return;
+    };
+    let bed = steps.bed.as_ref().map(|bed| (bed.place, thick));
+    let own = tread.thickness.as_ref().map_or(0.0, |own| own.value.si());
+    let place = match bed {
+        Some((place, thick)) if thick > 2.0 * own => place,
+        _ => tread.place,
+    };
+    let treads = match bed {
+        Some(_) => "treads with their bed",
+        None => "treads",
+    };
+    let message = format!(
+        "{treads} are {} thick, and a riser of {} has nothing left to be faced: thin them, or leave the facing out",
+        context.show_length(thick),
+        context.show_length(flight.riser_m)
+    );
+    let finding = QUANTITY_UNKNOWN.finding(place, message);
+    found.add(finding.severity(Severity::Error));
 }
 
 /// A drain of which nothing says how wide or how deep it is, so that it is

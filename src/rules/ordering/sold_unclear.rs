@@ -78,6 +78,21 @@ fn lies_in_rings(trouble: &Trouble, context: &Context<'_>) -> bool {
     trouble.kind == TroubleKind::NoUnitSize && surfaces.any(|own| is_in_rings(own) && is_of_it(own))
 }
 
+/// Whether it is about bricks before risers whose size is known, and what is
+/// not is how high a course of them is.
+fn lacks_courses(trouble: &Trouble, context: &Context<'_>) -> bool {
+    let mut facings = context
+        .job
+        .steps
+        .iter()
+        .filter_map(|own| own.riser.as_ref());
+    facings.any(|facing| {
+        let material = facing.of.value.material();
+        let is_it = material.is_some_and(|own| own.name == trouble.name && own.unit.is_some());
+        is_it && (facing.courses.is_none() || facing.flat.is_none())
+    })
+}
+
 /// What to say of it; `singly` is how the region says "one by one".
 fn message(trouble: &Trouble, singly: &str, context: &Context<'_>) -> Option<String> {
     let name = &trouble.name;
@@ -87,6 +102,13 @@ fn message(trouble: &Trouble, singly: &str, context: &Context<'_>) -> Option<Str
             match context.system() {
                 System::Metric => "m2",
                 System::Imperial => "sq ft",
+            }
+        ),
+        TroubleKind::NoUnitSize if lacks_courses(trouble, context) => format!(
+            "no courses for {name} in front of the risers, so it cannot be counted: state them, as in riser {name}, flat, courses {}",
+            match context.system() {
+                System::Metric => "75 mm",
+                System::Imperial => "2 5/8 in",
             }
         ),
         TroubleKind::NoUnitSize => format!(

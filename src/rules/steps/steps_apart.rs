@@ -12,6 +12,10 @@ use crate::sources::Source;
 /// So far past a riser's line, in metres, it is seen what lies there.
 const BEHIND: f64 = 0.05;
 
+/// So far down a flight, in metres, the edge of what it leads to is looked
+/// for.
+const FARTHEST: f64 = 1e3;
+
 /// Steps that do not come to the surface that they lead to, or from.
 pub(crate) static STEPS_APART: Rule = Rule {
     name: "steps-apart",
@@ -56,6 +60,9 @@ steps garden-steps
 
 fn check(context: &Context<'_>, found: &mut Found) {
     for (own, flight) in flights(context) {
+        if inside(context, own, flight, found) {
+            continue;
+        }
         let (foot, _) = flight.riser_line(0);
         let ends = [
             ("these steps begin", &own.from, foot),
@@ -103,6 +110,37 @@ fn turned_round(
         return true;
     }
     false
+}
+
+/// Tells of a flight in the middle of the surface that it leads to, which
+/// lies before its foot too; whether it does.
+fn inside(context: &Context<'_>, own: &Steps, flight: &Flight, found: &mut Found) -> bool {
+    let Some((name, surface)) = own.to.as_ref().and_then(|own| named(context, own)) else {
+        return false;
+    };
+    let (foot, _) = flight.riser_line(0);
+    let step = flight.climbing * BEHIND;
+    if !surface.contains(flight.at + step) || !surface.contains(foot + -step) {
+        return false;
+    }
+    let down = Edge::line(flight.at, flight.at + flight.climbing * -FARTHEST, 0);
+    let stretches = surface
+        .outlines()
+        .flat_map(|own| own.stretches_inside(&down));
+    let stretches = stretches.filter(|(from, _)| *from <= BEHIND);
+    let to_edge = stretches.map(|(_, to)| to).fold(0.0, f64::max);
+    let limit = context.limit(&STEPS_APART, "plain");
+    if limit.is_none_or(|limit| limit.allows_si(to_edge - flight.run_m)) {
+        return false;
+    }
+    let message = format!(
+        "these steps stand inside {name}, to which they lead: its edge is {} farther down. Put the top riser there",
+        context.show_length(to_edge)
+    );
+    let place = own.at.as_ref().map_or(own.place, |at| at.place);
+    let finding = STEPS_APART.finding(place, message);
+    found.add(finding.severity(Severity::Error));
+    true
 }
 
 /// Tells of a top riser that is wider than what it leads to.
