@@ -176,7 +176,7 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             let total = figures.money.as_ref()?.total();
             let own = job.budget.as_ref()?.quotes.get(index)?;
             trace = start("quote".to_owned(), own.place);
-            money::quote(job, own, total, &trace);
+            money::quote(job, own, total, money::own_hours(job, figures), &trace);
         }
     }
     trace.working()

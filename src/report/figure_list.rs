@@ -526,6 +526,9 @@ impl List {
             let of = Of::part("quote", quote.by.as_deref().unwrap_or_default());
             self.add(&of, "asked", Value::Cost(quote.asked));
             self.add(&of, "saved", Value::Cost(quote.saved));
+            if quote.saved_per_hour.is_some() {
+                self.add(&of, "saved per hour", Value::Cost(quote.saved_per_hour));
+            }
         }
     }
 }

@@ -67,6 +67,8 @@ pub(super) struct Quote<'a> {
     asked: Option<String>,
     /// What is saved against it; negative where it is cheaper.
     saved: Option<String>,
+    /// The same for each hour of own work; not known where work is paid for.
+    saved_per_hour: Option<String>,
 }
 
 /// A list of what a job says of money; nothing if it says nothing of that.
@@ -121,5 +123,6 @@ pub(super) fn quote(quote: &QuoteFigures) -> Quote<'_> {
         by: quote.by.as_deref(),
         asked: quote.asked.map(Money::decimal),
         saved: quote.saved.map(Money::decimal),
+        saved_per_hour: quote.saved_per_hour.map(Money::decimal),
     }
 }

@@ -174,6 +174,24 @@ fn a_quote_stands_beside_the_cost() {
     assert_eq!(quote.by.as_deref(), Some("the contractor"));
 }
 
+/// What is saved is so for each hour that nobody is paid for.
+#[test]
+fn own_work_earns_what_is_saved() {
+    let quote = |budget: &str| {
+        let analysis = priced(&format!("work\n  crew 2\n\nbudget\n{budget}"));
+        let hours = analysis.figures.schedule.as_ref().unwrap().hours.unwrap();
+        let quotes = &analysis.figures.money.as_ref().unwrap().quotes;
+        (quotes[0].clone(), hours)
+    };
+    let (found, hours) = quote("  quote $9,800\n");
+    let wanted = found.saved.unwrap().cents as f64 / hours;
+    let hourly = found.saved_per_hour.unwrap().cents as f64;
+    assert!((hourly - wanted).abs() <= 0.5, "{hourly}, wanted {wanted}");
+    for budget in ["  quote $9,800\n  labour $38/h\n", "  quote $1\n"] {
+        assert_eq!(quote(budget).0.saved_per_hour, None, "{budget}");
+    }
+}
+
 #[test]
 fn a_spec_without_money_has_none() {
     assert!(priced("").figures.money.is_none());

@@ -4,6 +4,7 @@
 use std::ops::{Add, Div, Mul, Sub};
 
 use super::super::measures::{Count, Measure, Measured};
+use super::super::schedule::Hours;
 use super::super::term::Term;
 use crate::units::unit::HOUR;
 use crate::units::{Currency, Dimension, Money, Number, Quantity, System, show};
@@ -103,6 +104,16 @@ impl Div<Portion> for Amount {
 
     fn div(self, share: Portion) -> Option<Amount> {
         self.scaled(|number| number.divided_by(share.0))
+    }
+}
+
+impl Div<Hours> for Amount {
+    type Output = Option<Amount>;
+
+    /// What comes to one hour.
+    fn div(self, hours: Hours) -> Option<Amount> {
+        let hours = Number::near(hours.0)?;
+        self.scaled(|number| number.divided_by(hours))
     }
 }
 

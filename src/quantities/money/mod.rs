@@ -16,6 +16,7 @@ pub(super) use headings::Ground;
 pub(super) use hire::hire;
 
 use super::Figures;
+use super::schedule::Hours;
 use super::trace::Trace;
 use crate::findings::Place;
 use crate::model::{Job, Quote};
@@ -44,6 +45,9 @@ pub struct QuoteFigures {
     pub asked: Option<Money>,
     /// What is saved against it; negative where it is cheaper.
     pub saved: Option<Money>,
+    /// What is saved for each hour of own work; `None` where work is paid for,
+    /// the hours are not known or the quote is cheaper.
+    pub saved_per_hour: Option<Money>,
 }
 
 impl MoneyFigures {
@@ -76,24 +80,43 @@ pub(super) fn money(job: &Job, figures: &Figures) -> Option<MoneyFigures> {
         let total = money.total();
         let quotes = budget.quotes.iter();
         money.quotes = quotes
-            .map(|own| quote(job, own, total, &Trace::silent()))
+            .map(|own| quote(job, own, total, own_hours(job, figures), &Trace::silent()))
             .collect();
     }
     Some(money)
 }
 
-/// A quote beside what the job costs.
-pub(super) fn quote(job: &Job, own: &Quote, total: Option<Money>, trace: &Trace) -> QuoteFigures {
+/// The hours that are worked at no cost; `None` where work is paid for.
+pub(super) fn own_hours(job: &Job, figures: &Figures) -> Option<f64> {
+    let is_paid = job.budget.as_ref()?.labour.is_some();
+    let hours = figures.schedule.as_deref()?.hours;
+    hours.filter(|hours| !is_paid && *hours > 0.0)
+}
+
+/// A quote beside what the job costs, with so many hours of own work.
+pub(super) fn quote(
+    job: &Job,
+    own: &Quote,
+    total: Option<Money>,
+    hours: Option<f64>,
+    trace: &Trace,
+) -> QuoteFigures {
     let asked = Amount::of(&own.price.value, job.heading.currency());
     let saved = asked.zip(total).and_then(|(asked, total)| {
         let asked = trace.stated("quote", asked, own.price.place);
         let total = trace.term("total", Amount(total));
-        Some(trace.gives("saved", (asked - total).known()?).value.0)
+        Some(trace.gives("saved", (asked - total).known()?))
+    });
+    let gained = saved.filter(|saved| saved.value.0.cents > 0);
+    let per_hour = gained.zip(hours).and_then(|(saved, hours)| {
+        let hours = trace.term("hours of own work", Hours(hours));
+        Some(trace.gives("saved per hour", (saved / hours).known()?))
     });
     QuoteFigures {
         by: own.by.clone(),
         place: own.place,
         asked: asked.map(|asked| asked.0),
-        saved,
+        saved: saved.map(|saved| saved.value.0),
+        saved_per_hour: per_hour.map(|saved| saved.value.0),
     }
 }

@@ -22,6 +22,7 @@ use std::collections::BTreeMap;
 
 pub use assumed::assumed;
 pub use calendar::{DAY as DAY_MINUTES, Minutes};
+pub(super) use effort::Hours;
 pub use effort::{air_k, shown_hours};
 pub use links::Fault;
 pub use network::{Lag, Link, Reason, Span};
@@ -39,7 +40,7 @@ use crate::model::{Job, Stated, Work};
 use crate::units::{Day, Dimension};
 use crate::vocabulary::{Task, Weekday};
 use calendar::Calendar;
-use effort::{Effort, Hours, crew, effort};
+use effort::{Effort, crew, effort};
 use network::{Activity, MOST_TASKS, circle};
 pub(super) use rates::UsualRate;
 use tasks::{Planned, Source, planned};

@@ -107,6 +107,10 @@ fn costs(sheet: &Sheet<'_>, money: &MoneyFigures) -> String {
             saved => ("  saved", saved),
         };
         columns.row([word.to_owned(), known(amount), String::new()]);
+        if let Some(hourly) = quote.saved_per_hour {
+            let word = "  for each hour of own work".to_owned();
+            columns.row([word, hourly.to_string(), String::new()]);
+        }
     }
     let mut text = format!("COST\n{}", columns.within(sheet.layout.width));
     if money.line(CostHeading::Labour).is_none() {
