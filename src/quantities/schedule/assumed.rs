@@ -26,7 +26,11 @@ pub fn assumed(job: &Job, figures: &Figures) -> Vec<String> {
         .flat_map(|task| usual_rates(job, work, task, system));
     let waits = waits.into_iter().map(|wait| {
         let time = show::time(wait.hours * 3_600.0);
-        format!("{}: {time} at {usual} ({})", wait.of, wait.source.cited())
+        let at = match wait.law {
+            Law::None => String::new(),
+            _ => format!(" at {usual}"),
+        };
+        format!("{}: {time}{at} ({})", wait.of, wait.source.cited())
     });
     for text in rates.chain(waits) {
         if !all.contains(&text) {

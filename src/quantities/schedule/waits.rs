@@ -62,6 +62,11 @@ pub(crate) static CURING_BONDED: UsualWait = UsualWait {
         "28 days, unless the sheet of the mortar says less",
     ),
 };
+/// A core under treads that are bedded in mortar, as such a slab.
+pub(crate) static CURING_BEDDED: UsualWait = UsualWait {
+    of: "curing of a core before treads are bedded on it in mortar",
+    ..CURING_BONDED
+};
 /// A bed of mortar under stone.
 pub(crate) static BED_MORTAR: UsualWait = UsualWait {
     of: "setting of the bed",
@@ -226,7 +231,7 @@ pub(crate) fn curing_of(job: &Job, on: WorkOn) -> Option<&'static UsualWait> {
     match on {
         WorkOn::Surface(index) => Some(curing(job.surfaces.get(index)?)),
         WorkOn::Steps(index) => Some(match is_bedded_on_core(job.steps.get(index)?) {
-            true => &CURING_BONDED,
+            true => &CURING_BEDDED,
             false => &CURING,
         }),
         WorkOn::Drain(_) => None,
