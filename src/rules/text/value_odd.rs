@@ -3,12 +3,12 @@
 
 use crate::findings::{Fix, Place, Severity};
 use crate::materials::Kind;
-use crate::model::{Material, Sold, Stated};
+use crate::model::{DesignStorm, Material, Period, Rain, Sold, Stated};
 use crate::rules::construction::is_in_checked_file;
 use crate::rules::wording::has_word;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
-use crate::units::show::in_unit;
+use crate::units::show::{self, in_unit};
 use crate::units::unit::{FOOT, INCH, METRE, MILLIMETRE};
 use crate::units::{Dimension, Quantity, System};
 
@@ -54,6 +54,8 @@ const LIGHTEST: f64 = 300.0;
 fn check(context: &Context<'_>, found: &mut Found) {
     let from = levels(context, found);
     inverts(context, from.unwrap_or_default(), found);
+    storms(context, found);
+    hires(context, found);
     for material in context.job.materials.values() {
         densities(context, material, found);
         loads(context, material, found);
@@ -161,6 +163,71 @@ fn inverts(context: &Context<'_>, from: f64, found: &mut Found) {
         ask(found, lowest, context.show_length(deep), None, |shown| {
             format!("{name} would be dug {shown} deep by this invert")
         });
+    }
+}
+
+/// No rain falls harder, in metres a second: 2 m/h.
+const HARDEST_RAIN: f64 = 2.0 / 3_600.0;
+
+/// Storms that rain harder than any, and those in which less falls than in a
+/// shorter one.
+fn storms(context: &Context<'_>, found: &mut Found) {
+    let storms = &context.job.site.storms;
+    for storm in storms {
+        let Rain::Depth(depth) = storm.rain else {
+            continue;
+        };
+        let (Some(rate), Some(falls), Some(lasts)) =
+            (storm.rate(), storm.depth_m(), storm.duration_s())
+        else {
+            continue;
+        };
+        let stated = Stated::new(depth, storm.place);
+        if rate > HARDEST_RAIN {
+            let shown = show::time(lasts);
+            ask(found, &stated, shown, None, |shown| {
+                format!("it never rains so much in {shown}")
+            });
+            continue;
+        }
+        let is_more = |other: &&DesignStorm| {
+            let shorter = other.duration_s().is_some_and(|other| other < lasts);
+            shorter && other.depth_m().is_some_and(|other| other > falls + 1e-4)
+        };
+        let Some(other) = storms.iter().find(is_more) else {
+            continue;
+        };
+        let message = format!(
+            "less rain in {} than in the {} of another storm: is one of the two figures wrong?",
+            show::time(lasts),
+            show::time(other.duration_s().unwrap_or_default())
+        );
+        let finding = VALUE_ODD.finding(storm.place, message);
+        let finding = finding.related(other.place, "the other storm");
+        found.add(finding.severity(Severity::Advisory));
+    }
+}
+
+/// Hire that costs less for longer.
+fn hires(context: &Context<'_>, found: &mut Found) {
+    let days = |period: Period| match period {
+        Period::Days(days) => days,
+        Period::Weekend => 2,
+    };
+    for hire in context.job.hires.iter() {
+        let longest = hire.prices.iter().find(|long| {
+            let mut shorter = hire.prices.iter();
+            shorter.any(|short| {
+                days(short.period) < days(long.period) && long.price.si() < short.price.si()
+            })
+        });
+        let Some(longest) = longest else { continue };
+        let message = format!(
+            "{} costs less for {} than for a shorter time: is a figure of the price missing?",
+            hire.name.value,
+            longest.period.counted(1)
+        );
+        found.add(VALUE_ODD.finding(longest.place, message));
     }
 }
 

@@ -49,6 +49,26 @@ const MISTAKES: &[Mistaken] = &[
         "plastic-pipe, from",
         &["warning quantity-unknown"],
     ),
+    // Rain of hours written as of minutes, and less of it in six hours than in
+    // one.
+    (
+        "drive-to-soakaway",
+        "  infiltration 40 mm/h\n",
+        "  infiltration 40 mm/h\n  storm 75 mm/h for 5 min\n  storm 25 mm in 1 h\n  storm 38 mm in 6 h\n  storm 44 mm in 24 h\n",
+        &[],
+    ),
+    (
+        "drive-to-soakaway",
+        "  infiltration 40 mm/h\n",
+        "  infiltration 40 mm/h\n  storm 75 mm/h for 5 min\n  storm 25 mm in 1 h\n  storm 20 mm in 6 h\n  storm 44 mm in 24 h\n",
+        &["advisory value-odd"],
+    ),
+    (
+        "plain-slab",
+        "site\n",
+        "site\n  storm 60 mm in 1 min\n",
+        &["warning value-odd"],
+    ),
     // The pipe does not go into it.
     (
         "terrace-to-dry-well",
