@@ -810,7 +810,7 @@ const ROWS: &[Row] = &[
         &[
             ("400 mm by 600 mm", SILENT),
             ("600 mm by 600 mm", A),
-            ("900 mm by 900 mm", W),
+            ("900 mm by 900 mm", A),
         ],
     ),
     (

@@ -5,13 +5,14 @@ use crate::rules::documents::{HSE_LIFTING, NIOSH_LIFTING};
 use crate::rules::units::{BY_HAND, Heavy, ONE_PERSON};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
+use crate::vocabulary::Task;
 
 /// A tread too heavy for one person.
 pub(crate) static TREAD_HEAVY: Rule = Rule {
     name: "tread-heavy",
     family: Family::Steps,
     severity: Severity::Advisory,
-    looks_at: "The mass of one piece of a tread, by its size, thickness and density.",
+    looks_at: "The mass of one piece of a tread, by its size, thickness and density. Not where a machine that digs is hired for the building too.",
     reason: "Treads are long and are set at arm's length: backs and fingers suffer.",
     remedy: "Plan two people, a clamp or a vacuum lifter, beyond that plant; or make each tread of more pieces.",
     limits: &[ONE_PERSON, BY_HAND],
@@ -60,7 +61,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         if is_of_units {
             continue;
         }
-        let Some(heavy) = Heavy::of(&TREAD_HEAVY, context, mass) else {
+        let Some(heavy) = Heavy::of(&TREAD_HEAVY, context, Task::Building, mass) else {
             continue;
         };
         let message = format!(
@@ -70,7 +71,6 @@ fn check(context: &Context<'_>, found: &mut Found) {
         found.add(
             TREAD_HEAVY
                 .finding(tread.of.place, message)
-                .severity(heavy.severity)
                 .found(heavy.shown, heavy.mass)
                 .against(&heavy.limit, context),
         );

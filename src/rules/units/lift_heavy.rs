@@ -1,13 +1,13 @@
 //! `lift-heavy`: a single piece too heavy for one person.
 
 use crate::findings::Severity;
-use crate::model::{Build, Region, Surface};
+use crate::model::{Build, Hire, Region, Surface};
 use crate::rules::construction::unit_size;
 use crate::rules::documents::{HSE_LIFTING, NIOSH_LIFTING};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
-use crate::vocabulary::Role;
+use crate::vocabulary::{Role, Task};
 
 /// What one person lifts.
 pub(crate) const ONE_PERSON: Limit = Limit {
@@ -40,7 +40,7 @@ pub(crate) static LIFT_HEAVY: Rule = Rule {
     name: "lift-heavy",
     family: Family::Units,
     severity: Severity::Advisory,
-    looks_at: "The mass of the largest piece that is laid: as its material states it, else by its size, thickness and density. Replaces care-lifting.",
+    looks_at: "The mass of the largest piece that is laid: as its material states it, else by its size, thickness and density. Not where a machine that digs is hired for the laying too. Replaces care-lifting.",
     reason: "Backs are hurt by single lifts above what is allowed in the best posture, and paving is lifted from the ground all day.",
     remedy: "Plan two people, a clamp or a vacuum lifter; follow local rules on manual handling.",
     limits: &[ONE_PERSON, BY_HAND],
@@ -61,7 +61,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     else {
         return;
     };
-    let Some(heavy) = Heavy::of(&LIFT_HEAVY, context, mass) else {
+    let Some(heavy) = Heavy::of(&LIFT_HEAVY, context, Task::Laying, mass) else {
         return;
     };
     let message = format!(
@@ -79,7 +79,6 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     found.add(
         LIFT_HEAVY
             .finding(place, message)
-            .severity(heavy.severity)
             .found(heavy.shown, heavy.mass)
             .against(&heavy.limit, context)
             .related(paving.place, "its thickness"),
@@ -90,8 +89,6 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
 pub(crate) struct Heavy {
     /// The limit that it passes.
     pub limit: InForce,
-    /// How grave that is.
-    pub severity: Severity,
     /// Its mass.
     pub mass: Option<Quantity>,
     /// That as it is shown.
@@ -102,21 +99,29 @@ pub(crate) struct Heavy {
 
 impl Heavy {
     /// How so many kilograms are, by the limits of a rule for one person and for
-    /// several; `None` for what one person lifts.
-    pub(crate) fn of(rule: &'static Rule, context: &Context<'_>, kg: f64) -> Option<Heavy> {
+    /// several; `None` for what one person lifts, and where a machine that digs
+    /// is hired for the work: it lifts too.
+    pub(crate) fn of(
+        rule: &'static Rule,
+        context: &Context<'_>,
+        work: Task,
+        kg: f64,
+    ) -> Option<Heavy> {
+        let mut hires = context.job.hires.iter();
+        let is_for = |hire: &Hire, task| hire.tasks.iter().any(|own| own.value == task);
+        if hires.any(|hire| is_for(hire, work) && is_for(hire, Task::Digging)) {
+            return None;
+        }
         let one = (
             context.limit(rule, ONE_PERSON.row)?,
-            Severity::Advisory,
             ("for one person", "plan two people or a vacuum lifter"),
         );
         let team = (
             context.limit(rule, BY_HAND.row)?,
-            Severity::Warning,
             ("without plant", "plan plant or a vacuum lifter"),
         );
         let mut passed = [team, one].into_iter();
-        let (limit, severity, (lifted, remedy)) =
-            passed.find(|(limit, ..)| !limit.allows_si(kg))?;
+        let (limit, (lifted, remedy)) = passed.find(|(limit, _)| !limit.allows_si(kg))?;
         let mass = Quantity::near(kg, Dimension::MASS);
         Some(Heavy {
             shown: limit.beside_si(kg, context.system()),
@@ -125,7 +130,6 @@ impl Heavy {
                 limit.shown(context.system())
             ),
             limit,
-            severity,
             mass,
         })
     }

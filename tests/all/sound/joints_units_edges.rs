@@ -120,7 +120,7 @@ const MISTAKES: &[Mistaken] = &[
         "riven-york-stone",
         "45 mm to 65 mm",
         "45 mm to 650 mm",
-        &["warning lift-heavy", "warning size-odd"],
+        &["advisory lift-heavy", "warning size-odd"],
     ),
     (
         "flags-drive",

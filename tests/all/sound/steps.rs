@@ -195,6 +195,27 @@ const MISTAKES: &[Mistaken] = &[
         "type-1, 10 mm compacted, beyond 150 mm, top",
         &["warning value-odd"],
     ),
+    // A nought is missing.
+    (
+        "garden-steps",
+        "£38/day, £120/week",
+        "£38/day, £12/week",
+        &["warning value-odd"],
+    ),
+    // Nothing is left to be faced.
+    (
+        "garden-steps",
+        "york-stone, 50 mm, nosing 20 mm, in 3 pieces",
+        "york-stone, 180 mm, nosing 20 mm, in 8 pieces",
+        &["error quantity-unknown"],
+    ),
+    // In the middle of what it leads to.
+    (
+        "garden-steps",
+        "at           (2.4 m, 0 m)",
+        "at           (2.4 m, 2 m)",
+        &["error steps-apart"],
+    ),
 ];
 
 #[test]
