@@ -12,7 +12,7 @@ pub(crate) static AGGREGATE_UNWASHED: Rule = Rule {
     name: "aggregate-unwashed",
     family: Family::Mixes,
     severity: Severity::Warning,
-    looks_at: "Stone graded to fines, stone dust, soil or mixed fill as a part of concrete for a slab.",
+    looks_at: "Stone graded to fines, stone dust, soil or mixed fill as a part of concrete for a slab; soil or mixed fill as a part of mortar.",
     reason: "Dust coats the stone and drinks the water: the concrete comes out weak and scales in frost.",
     remedy: "Use washed concrete stone and sand, or all-in ballast.",
     limits: &[],
@@ -41,22 +41,30 @@ mix slab-mix
 };
 
 fn check(context: &Context<'_>, mix: &Mix, found: &mut Found) {
-    if !mix.is_for(MixUse::Slab) {
-        return;
-    }
+    let is_concrete = mix.is_for(MixUse::Slab);
+    let is_bound = mix.amount_of(Kind::is_binder) > 0.0;
+    let is_mortar = is_bound && (mix.is_for(MixUse::Bed) || mix.is_for(MixUse::Joint));
+    let is_unfit = |kind: Kind| match is_concrete {
+        true => kind.is_unfit_for_concrete(),
+        // Dust of stone makes a mortar, soil makes none.
+        false => is_mortar && matches!(kind, Kind::Soil | Kind::Fill),
+    };
     let kind_of = |part: &crate::model::MixPart| part.material.as_ref()?.kind;
     let has_sand = mix
         .parts
         .iter()
         .any(|part| kind_of(part).is_some_and(Kind::is_sand));
     for part in &mix.parts {
-        if !kind_of(part).is_some_and(Kind::is_unfit_for_concrete) {
+        if !kind_of(part).is_some_and(is_unfit) {
             continue;
         }
-        let message = format!(
-            "{} is full of dust and makes weak concrete: use washed stone",
-            part.name.value
-        );
+        let name = &part.name.value;
+        if !is_concrete {
+            let message = format!("{name} keeps mortar from setting: use washed sand");
+            found.add(AGGREGATE_UNWASHED.finding(part.name.place, message));
+            continue;
+        }
+        let message = format!("{name} is full of dust and makes weak concrete: use washed stone");
         let finding = AGGREGATE_UNWASHED.finding(part.name.place, message);
         // Where no sand is named, the aggregate brings its own.
         let instead = match (has_sand, context.region()) {

@@ -265,6 +265,12 @@ const MISTAKES: &[Mistaken] = &[
         &["warning base-missing"],
     ),
     (
+        "sandstone-on-mortar",
+        "5 sharp-sand",
+        "5 topsoil",
+        &["warning aggregate-unwashed", "warning density-unknown"],
+    ),
+    (
         "slab-drive",
         "3 concrete-stone",
         "3 crushed-stone",
