@@ -134,6 +134,7 @@ const OTHER_NAMES: &[(&str, &str)] = &[
     ("pipe", "plastic-pipe"),
     ("land-drain", "coiled-pipe"),
     ("gully", "clay-gully"),
+    ("catch-basin", "plastic-gully"),
     ("crates", "crate"),
     ("concrete-mix", "bagged-concrete"),
     ("mortar", "bagged-mortar"),

@@ -106,7 +106,11 @@ fn of_material(own: &'static CatalogueMaterial) -> String {
     row("density, compacted", own.compacted);
     row("unit", own.unit);
     row("waste", own.waste);
-    let sold = format!("{}, in feet {}", own.sold.metric.by, own.sold.imperial.by);
+    let (metric, imperial) = (own.sold.metric.by, own.sold.imperial.by);
+    let sold = match metric == imperial {
+        true => metric.to_owned(),
+        false => format!("{metric}, in feet {imperial}"),
+    };
     rows += &line("sold", &sold);
     text += &format!("\nWHAT IS KNOWN OF IT\n{rows}");
     if !own.note.is_empty() {

@@ -149,7 +149,7 @@ pub(super) fn needed_in(amount: f64, unit: &str) -> String {
         "each" => show::number((amount - 1e-6).ceil()),
         _ => needed(amount),
     };
-    format!("{amount} {}", sold_word(unit, false))
+    format!("{amount} {}", sold_word(unit, amount == "1"))
 }
 
 /// The price of one sold unit: `$38.00/ton`, `£0.0625/kg`.
@@ -281,6 +281,7 @@ mod tests {
             (20.72, "m2", "20.72 m²"),
             (24.0, "ft", "24.00 ft"),
             (1.0, "bag", "1.00 bags"),
+            (1.0, "each", "1 piece"),
         ] {
             assert_eq!(needed_in(amount, unit), shown);
         }
