@@ -63,7 +63,12 @@ pub(super) fn unit_size(
         origin: sourced.origin,
     };
     let laid = surface.laid.as_ref().and_then(|laid| laid.units.as_ref());
-    let own = material.and_then(|material| material.unit.as_ref());
+    let build = surface.build.as_ref();
+    let paving = build.and_then(|build| build.value.layer(Role::Paving));
+    let own = material.and_then(|material| match paving {
+        Some(paving) if paving.of.value.name() == material.name => paving.face(),
+        _ => material.unit.as_ref().map(|(long, wide)| (long, wide)),
+    });
     laid.map(|(a, b)| (from_line(a), from_line(b)))
         .or(own.map(|(a, b)| (from_material(a), from_material(b))))
 }

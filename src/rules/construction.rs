@@ -236,8 +236,7 @@ pub(crate) fn unit_size(surface: &Surface, build: &Build) -> Option<(f64, f64)> 
         let (Stones::About(size) | Stones::Between(_, size)) = stones;
         (size.value.si(), size.value.si())
     } else {
-        let paving = build.layer(Role::Paving)?;
-        let (length, width) = paving.of.value.material()?.unit.as_ref()?;
+        let (length, width) = build.layer(Role::Paving)?.face()?;
         (length.value.si(), width.value.si())
     };
     (length > 0.0 && width > 0.0).then(|| (length.max(width), length.min(width)))

@@ -158,8 +158,7 @@ fn sides(surface: &Surface) -> Option<(f64, f64)> {
     if let Some((length, width)) = &laid.units {
         return Some((length.value.si(), width.value.si()));
     }
-    let material = top_course(surface)?.of.value.material()?;
-    let (length, width) = material.unit.as_ref()?;
+    let (length, width) = top_course(surface)?.face()?;
     Some((length.value.si(), width.value.si()))
 }
 

@@ -1,9 +1,13 @@
 //! Layers from the top down.
 
-use super::{Stated, Substance};
+use super::{Sourced, Stated, Substance};
 use crate::findings::{Place, SectionRef};
 use crate::units::Quantity;
 use crate::vocabulary::{Role, State};
+
+/// How far in metres a layer's thickness may lie off the side of its unit that
+/// it is: nominal and actual sizes differ by a joint.
+const SAME_SIDE: f64 = 0.013;
 
 /// One layer.
 #[derive(Debug, Clone)]
@@ -73,6 +77,23 @@ impl Layer {
     pub fn thickest_m(&self) -> f64 {
         let most = self.range.as_ref().map(|(_, most)| most.value.si());
         most.unwrap_or_else(|| self.thickness_m())
+    }
+
+    /// The two sides of its units that show: of three the one that is as long
+    /// as the layer is thick lies upright, as in a brick laid on its edge.
+    pub fn face(&self) -> Option<(&Sourced<Quantity>, &Sourced<Quantity>)> {
+        let material = self.of.value.material()?;
+        let (long, wide) = material.unit.as_ref()?;
+        let (Some(least), Some(thickness)) = (&material.least_side, &self.thickness) else {
+            return Some((long, wide));
+        };
+        let off = |side: &Sourced<Quantity>| (side.value.si() - thickness.value.si()).abs();
+        let nearest = off(least).min(off(wide)).min(off(long));
+        Some(match nearest {
+            _ if off(least) <= nearest || nearest > SAME_SIDE => (long, wide),
+            _ if off(wide) <= nearest => (long, least),
+            _ => (wide, least),
+        })
     }
 
     /// How far it goes past the free edges, in metres.

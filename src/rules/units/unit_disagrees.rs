@@ -15,7 +15,7 @@ pub(crate) static UNIT_DISAGREES: Rule = Rule {
     name: "unit-disagrees",
     family: Family::Units,
     severity: Severity::Error,
-    looks_at: "The size of the units as they are laid, against the size that their material states.",
+    looks_at: "The size of the units as they are laid, against the size that their material states; of three sides against the two that are not the thickness of the layer.",
     reason: "The count goes by the one and the order may go by the other.",
     remedy: "Keep the size that is on the delivery note.",
     limits: &[Limit {
@@ -47,15 +47,13 @@ material concrete-paver
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     let laid = surface.laid.as_ref().and_then(|laid| laid.units.as_ref());
-    let material = build
-        .layer(Role::Paving)
-        .and_then(|paving| paving.of.value.material());
-    let (Some((one, other)), Some(material), Some(limit)) =
-        (laid, material, context.limit(&UNIT_DISAGREES, "plain"))
+    let paving = build.layer(Role::Paving);
+    let (Some((one, other)), Some(paving), Some(limit)) =
+        (laid, paving, context.limit(&UNIT_DISAGREES, "plain"))
     else {
         return;
     };
-    let Some((length, width)) = &material.unit else {
+    let Some((length, width)) = paving.face() else {
         return;
     };
     // What the catalogue has is usual, and what is laid is meant.
@@ -74,7 +72,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         "laid as {} by {}, but {} is {} by {}: one of the two is wrong, and with it the count",
         context.show(&one.value),
         context.show(&other.value),
-        material.name,
+        paving.of.value.name(),
         context.show(&length.value),
         context.show(&width.value),
     );

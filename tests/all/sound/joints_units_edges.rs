@@ -235,6 +235,25 @@ const MISTAKES: &[Mistaken] = &[
         "",
         &["warning isolation-missing"],
     ),
+    // A brick on its edge is one brick; flat it shows another side.
+    (
+        "brick-on-edge",
+        "path-brick, 102.5 mm",
+        "path-brick, 65 mm",
+        &["error unit-disagrees"],
+    ),
+    (
+        "brick-on-edge",
+        "running-bond, units 215 mm by 65 mm",
+        "running-bond, units 215 mm by 102.5 mm",
+        &["error unit-disagrees"],
+    ),
+    (
+        "brick-on-edge",
+        "running-bond, units 215 mm by 65 mm, along west",
+        "running-bond, along west",
+        &[],
+    ),
 ];
 
 #[test]
