@@ -1,6 +1,6 @@
 //! `base-thin`: too little base for what the paving carries and stands on.
 
-use crate::findings::{Finding, Fix, Severity};
+use crate::findings::{Finding, Fix, Place, Severity};
 use crate::model::{Build, Layer, Region, Site, SoilCondition, State, Surface, Use};
 use crate::rules::construction;
 use crate::rules::documents::{GARDEN_GUIDES, ICPI_MAKER, ICPI_WEAK_SOIL, icpi_tolerances};
@@ -28,7 +28,7 @@ pub(crate) static BASE_THIN: Rule = Rule {
     name: "base-thin",
     family: Family::Base,
     severity: Severity::Error,
-    looks_at: "The compacted base, subbase included, by use, soil and frost: under paving on sand or in mortar with no slab, under gravel, asphalt and the like that cars drive on, and under a slab on clay, silt or peat or in a street. Not a base that is there already.",
+    looks_at: "The compacted base, subbase included, by use, soil and frost: under paving on sand or in mortar with no slab, under gravel, asphalt and the like that cars drive on, and under a slab on clay, silt or peat or in a street. Asphalt carries as its base does and counts with it, an advisory on clay; the base alone has a least of its own. Not a base that is there already.",
     reason: "The base alone spreads the load. Where it is thin, sand-set paving ruts and mortared paving cracks, first where the ground is wet or freezes.",
     remedy: "Thicken the base. If a trial pit shows better ground, say so in an `accept`.",
     limits: &[
@@ -113,6 +113,16 @@ pub(crate) static BASE_THIN: Rule = Rule {
             Value::practice(SIX_INCHES),
         ),
         least(
+            "under-asphalt",
+            "the base alone under asphalt and the like that cars drive on",
+            Value::practice(&["100 mm", "4 in"]),
+        ),
+        least(
+            "asphalt-clay",
+            "asphalt and its base together, on clay or peat, where cars drive",
+            Value::practice(&["200 mm", "8 in"]),
+        ),
+        least(
             "slab",
             "a slab on clay, silt or peat, or in a street",
             Value::practice(&["100 mm", "4 in"]),
@@ -150,17 +160,25 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     };
     // What lies there already has carried so far, and nobody orders it.
     let is_judged = |base: &&Layer| base.existing.is_none() && base.thickness.is_some();
-    if !bases.iter().all(is_judged) {
+    // A line that could not be read may be one more layer of it.
+    if !bases.iter().all(is_judged) || build.has_lost_line {
         return;
     }
-    let total = bases
+    let base = bases
         .iter()
         .map(|base| construction::compacted_m(base))
-        .sum::<f64>()
-        + surfacing_m(build);
+        .sum::<f64>();
+    let total = base + surfacing_m(build);
     let Some(most) = wanted(context, surface, build) else {
         return;
     };
+    if total > base && most.row == "surfacing" {
+        let finding = under_asphalt(context, (base, total), thickness.place, &most);
+        found
+            .findings
+            .extend(finding.map(|own| relate(own, &most, context, surface)));
+        return;
+    }
     if most.allows_si(total) {
         return;
     }
@@ -208,6 +226,49 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         finding = finding.fix(fix);
     }
     found.add(finding);
+}
+
+/// The finding of a base that is too thin under asphalt that cars drive on: by
+/// itself, or together with the asphalt.
+fn under_asphalt(
+    context: &Context<'_>,
+    (base, total): (f64, f64),
+    place: Place,
+    most: &Wanted,
+) -> Option<Finding> {
+    let system = context.system();
+    let said = |metres: f64, limit: &InForce, severity, says: &dyn Fn(&str, &str) -> String| {
+        let shown = limit.beside_si(metres, system);
+        BASE_THIN
+            .finding(place, says(&shown, &limit.shown(system)))
+            .severity(severity)
+            .found(shown, Quantity::near(metres, Dimension::LENGTH))
+            .against(limit, context)
+    };
+    let own = |row| context.limit(&BASE_THIN, row);
+    if let Some(limit) = own("under-asphalt").filter(|limit| !limit.allows_si(base)) {
+        return Some(said(base, &limit, Severity::Warning, &|shown, least| {
+            format!(
+                "{} base is too thin under asphalt that cars drive on; {least} is the least: thicken it",
+                with_article(shown)
+            )
+        }));
+    }
+    let together = |shown: &str, least: &str, ground: &str| {
+        format!(
+            "base and asphalt together, {shown}, are too thin for cars{ground}; {least} is the least: thicken the base"
+        )
+    };
+    if !most.allows_si(total) {
+        let says = |shown: &str, least: &str| together(shown, least, "");
+        return Some(said(total, &most.limit, Severity::Warning, &says));
+    }
+    let site = &context.job.site;
+    let on_clay = own("asphalt-clay").filter(|_| is_on(site, CLAY_OR_PEAT));
+    let limit = on_clay.filter(|limit| !limit.allows_si(total))?;
+    let ground = format!(" on {}", ground_in_words(site));
+    let says = |shown: &str, least: &str| together(shown, least, &ground);
+    Some(said(total, &limit, Severity::Advisory, &says))
 }
 
 /// A limit in force and the row that it is of.

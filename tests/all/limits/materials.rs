@@ -185,6 +185,37 @@ const CASES: &[Case] = &[
             ("uk", &[("11.25 m", SILENT), ("11.24 m", A)]),
         ],
     ),
+    // Dry over the gaps between pedestals.
+    (
+        "flag-thin",
+        "surface court\n  build dry\n  laid running-bond, units 600 mm by 600 mm\n  joint 4 mm\n\nbuild dry\n  paving porcelain, {}\n  slab concrete, 150 mm, existing\n",
+        &[(
+            "general",
+            &[("18 mm", SILENT), ("11/16 in", SILENT), ("17 mm", W)],
+        )],
+    ),
+    // Asphalt counts with its base, and the base alone has a least.
+    (
+        "base-thin",
+        "surface court\n  for drive\n  # no laid\n  # no joint\n  build tarmac\n\nbuild tarmac\n  surfacing asphalt, {} compacted\n",
+        &[(
+            "general",
+            &[
+                ("60 mm\n  base crushed-stone, 100 mm", SILENT),
+                ("2 in\n  base crushed-stone, 4 in", SILENT),
+                ("60 mm\n  base crushed-stone, 99 mm", W),
+                ("40 mm\n  base crushed-stone, 109 mm", W),
+            ],
+        )],
+    ),
+    (
+        "base-thin",
+        "site\n  soil clay, firm\n\nsurface court\n  for drive\n  # no laid\n  # no joint\n  build tarmac\n\nbuild tarmac\n  surfacing asphalt, 60 mm\n  base crushed-stone, {} compacted\n",
+        &[(
+            "general",
+            &[("140 mm", SILENT), ("139 mm", A), ("99 mm", W)],
+        )],
+    ),
 ];
 
 #[test]

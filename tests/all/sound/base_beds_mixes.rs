@@ -402,6 +402,69 @@ const MISTAKES: &[Mistaken] = &[
         "build blocks",
         "material type-1\n  delivery     £40 per load of 10 kg\n\nbuild blocks",
         &["warning value-odd"],
+    // Asphalt counts with its base, and the base alone has a least.
+    (
+        "tarmac-drive",
+        "type-1, 150 mm compacted, lifts 2",
+        "type-1, 90 mm compacted",
+        &["warning base-thin"],
+    ),
+    (
+        "tarmac-drive",
+        "asphalt, 60 mm\n  base         type-1, 150 mm compacted, lifts 2",
+        "asphalt, 30 mm\n  base         type-1, 110 mm compacted",
+        &["warning base-thin"],
+    ),
+    (
+        "tarmac-drive",
+        "type-1, 150 mm compacted, lifts 2",
+        "type-1, 130 mm compacted",
+        &["advisory base-thin"],
+    ),
+    // Water that gets through asphalt or gravel and no further.
+    (
+        "tarmac-drive",
+        "  fabric       geotextile\n",
+        "  fabric       geotextile\n  permeable\n",
+        &["warning permeable-clogged", "advisory soakaway-slow"],
+    ),
+    (
+        "gravel-drive",
+        "type-1, 150 mm compacted, lifts 2\n",
+        "type-1, 150 mm compacted, lifts 2\n  permeable\n",
+        &["advisory permeable-clogged"],
+    ),
+    (
+        "gravel-drive",
+        "type-1, 150 mm compacted, lifts 2\n",
+        "type-3, 150 mm\n  permeable\n",
+        &[],
+    ),
+    // Nothing to hold flags to a slab, or what holds nothing.
+    (
+        "overlaid-slab",
+        "  bond         priming-slurry, 2 mm\n  bed          bed-mix, 40 mm\n",
+        "",
+        &["warning bed-missing", "advisory name-unused"],
+    ),
+    (
+        "overlaid-slab",
+        "  bed          bed-mix, 40 mm\n",
+        "",
+        &["warning bed-missing", "advisory name-unused"],
+    ),
+    (
+        "overlaid-slab",
+        "  bond         priming-slurry, 2 mm\n  bed          bed-mix, 40 mm\n",
+        "  bond         thin-set, 5 mm\n",
+        &["advisory name-unused"],
+    ),
+    // The bed that would tell how flags are held.
+    (
+        "sandstone-on-mortar",
+        "  bond         priming-slurry, 2 mm\n  bed          bed-mix, 40 mm\n",
+        "",
+        &["warning bed-missing", "advisory name-unused"],
     ),
 ];
 
