@@ -4,7 +4,7 @@
 use crate::findings::Severity;
 use crate::materials::Kind;
 use crate::model::{Build, Substance, Surface};
-use crate::rules::construction::{Binding, unit_kind};
+use crate::rules::construction::{Binding, loose_surfacing, unit_kind};
 use crate::rules::documents::FILTER_LAYERS;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::vocabulary::{Role, Term};
@@ -14,7 +14,7 @@ pub(crate) static PERMEABLE_CLOGGED: Rule = Rule {
     name: "permeable-clogged",
     family: Family::Base,
     severity: Severity::Warning,
-    looks_at: "Joints, bed, base and slab of a permeable build that let little or no water through: sand, dust, mortar, concrete, stone graded to fines.",
+    looks_at: "Joints, bed, base and slab of a permeable build that let little or no water through: sand, dust, mortar, concrete, stone graded to fines. An advisory under loose gravel.",
     reason: "Water goes only as fast as the tightest layer lets it; the paving floods and the bed washes out.",
     remedy: "Use clean open-graded stone in joints, bed and base.",
     limits: &[],
@@ -42,15 +42,27 @@ surface court
 };
 
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
-    let Some(permeable) = build.permeable.filter(|_| unit_kind(build).is_some()) else {
+    let surfacing = build.layer(Role::Surfacing);
+    let is_laid = unit_kind(build).is_some() || surfacing.is_some();
+    let Some(permeable) = build.permeable.filter(|_| is_laid) else {
         return;
+    };
+    // Gravel itself lets the water through whatever it lies on.
+    let severity = match loose_surfacing(build) {
+        Some(_) => Severity::Advisory,
+        None => Severity::Warning,
     };
     let mut say = |place, what: String| {
         found.add(
             PERMEABLE_CLOGGED
                 .finding(context.at(surface, place), what)
+                .severity(severity)
                 .related(permeable, "permeable"),
         );
+    };
+    let what = match surfacing {
+        Some(_) => "surfacing",
+        None => "paving",
     };
     let joint = surface.joint.as_ref();
     if let Some(filling) = joint.and_then(|joint| joint.filling.as_ref())
@@ -70,9 +82,11 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             Role::Slab => ("slab", "clean open-graded stone"),
             _ => continue,
         };
-        if is_tight(&layer.of.value) {
+        // Asphalt under porous asphalt is most likely porous too.
+        let kinds = [Some(layer), surfacing].map(|own| own.and_then(|own| own.of.value.kind()));
+        if is_tight(&layer.of.value) && kinds != [Some(Kind::Asphalt); 2] {
             let message = format!(
-                "a {role} of {} holds the water up under permeable paving: use {instead}",
+                "a {role} of {} holds the water up under permeable {what}: use {instead}",
                 layer.of.value.name()
             );
             say(layer.of.place, message);
