@@ -141,6 +141,23 @@ pub(crate) fn is_coated(build: &Build) -> bool {
     build.layer(Role::Bond).is_some() || build.layer(Role::Slurry).is_some()
 }
 
+/// Whether the units of a build lie on a slab with neither bed nor coat
+/// between: dry, as on pedestals, or as if they had been forgotten.
+pub(crate) fn lies_on_slab(build: &Build) -> bool {
+    build.layer(Role::Paving).is_some()
+        && build.layer(Role::Bed).is_none()
+        && !is_coated(build)
+        && slab(build).is_some()
+}
+
+/// Whether joints show that units are held to what they lie on: what lies dry
+/// has no mortar in its joints, and moves at every one that is filled.
+pub(crate) fn is_jointed_fast(surface: &Surface) -> bool {
+    let joint = surface.joint.as_ref();
+    let filling = joint.and_then(|joint| joint.filling.as_ref());
+    filling.is_some_and(|filling| is_mortar(&filling.value) || surface.movement_joints.is_some())
+}
+
 /// Whether a mix is made of sand and stone alone, with nothing that sets.
 pub(crate) fn is_loose_mix(mix: &Mix) -> bool {
     is_of(mix, |kind| kind.is_granular() && !kind.is_stabilised_sand())

@@ -14,6 +14,8 @@ mod gravel_deep;
 mod membrane_loose;
 mod mortar_unsupported;
 
+pub(in crate::rules) use bed_missing::is_bed_of_flags_missing;
+
 use super::Rule;
 
 /// The family's rules, in the order in which they are listed.

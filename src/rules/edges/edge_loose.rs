@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use crate::findings::{Fix, Severity};
 use crate::model::{Build, Surface};
+use crate::rules::beds::is_bed_of_flags_missing;
 use crate::rules::construction::{self, Construction};
 use crate::rules::documents::icpi_edges;
 use crate::rules::wording::entry_before;
@@ -58,7 +59,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     // What lies there already has been held by something till now.
     let paving = build.layer(Role::Paving);
     let is_there = paving.is_some_and(|paving| paving.existing.is_some());
-    if surface.outline.is_none() || is_there || lies_on_slab(build) {
+    let is_told = is_bed_of_flags_missing(context, surface, build);
+    if surface.outline.is_none() || is_there || is_told || lies_on_slab(build) {
         return;
     }
     let is_loose = |tag| {

@@ -4,6 +4,7 @@ use crate::findings::{Fix, Severity};
 use crate::geometry::Tag;
 use crate::materials::Kind;
 use crate::model::{Build, Contact, Layer, Region, Surface};
+use crate::rules::beds::is_bed_of_flags_missing;
 use crate::rules::construction::{self, Construction, is_pad};
 use crate::rules::documents::{icpi_edges, icpi_tolerances};
 use crate::rules::wording::{as_written, limit_as_written};
@@ -98,7 +99,8 @@ fn check(
         return;
     };
     let is_pad = construction::is_stepping_stone(surface, build) || is_of_pads(surface);
-    if !has_free_edge(surface, is_paved) || is_pad {
+    let is_told = is_bed_of_flags_missing(context, surface, build);
+    if !has_free_edge(surface, is_paved) || is_pad || is_told {
         return;
     }
     let is_lost = layer.may_say("beyond") || context.is_misread(build.section);

@@ -4,6 +4,7 @@ use super::flag_unsupported::FLAG_UNSUPPORTED;
 use crate::findings::{Fix, Severity};
 use crate::materials::Kind;
 use crate::model::{Build, Surface};
+use crate::rules::beds::is_bed_of_flags_missing;
 use crate::rules::construction::{self, Construction, is_in_checked_file, unit_kind};
 use crate::rules::documents::TRAVERTINE_ON_SAND;
 use crate::rules::wording::limit_as_written;
@@ -45,7 +46,7 @@ pub(crate) static FLAG_THIN: Rule = Rule {
     name: "flag-thin",
     family: Family::Units,
     severity: Severity::Warning,
-    looks_at: "The thickness of stone, slabs and porcelain set on sand, or in mortar, with no slab under them; not where cars drive, of which flag-unsupported tells.",
+    looks_at: "The thickness of stone, slabs and porcelain set on sand, or in mortar, with no slab under them, or laid dry on one, as on pedestals; not where cars drive, of which flag-unsupported tells.",
     reason: "On a bed that gives, a thin flag spans between high spots and breaks underfoot.",
     remedy: "Use thicker flags, or set these in mortar on a slab.",
     limits: &[
@@ -70,6 +71,12 @@ pub(crate) static FLAG_THIN: Rule = Rule {
         least(
             "mortar",
             "flags in mortar with no slab under them",
+            &["18 mm", "11/16 in"],
+            Source::COMMON_PRACTICE,
+        ),
+        least(
+            "dry",
+            "flags laid dry on a slab, as on pedestals",
             &["18 mm", "11/16 in"],
             Source::COMMON_PRACTICE,
         ),
@@ -114,7 +121,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let Some(paving) = build.layer(Role::Paving) else {
         return;
     };
-    let is_laid = construction::slab(build).is_none() && paving.existing.is_none();
+    let is_dry = construction::lies_on_slab(build) && !construction::is_jointed_fast(surface);
+    let is_laid = (construction::slab(build).is_none() || is_dry) && paving.existing.is_none();
     let Some((row, what)) = row(build).filter(|_| is_laid) else {
         return;
     };
@@ -123,7 +131,11 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if is_driven && context.is_in_force(&FLAG_UNSUPPORTED, FLAG_UNSUPPORTED.severity) {
         return;
     }
+    if build.has_lost_line || is_bed_of_flags_missing(context, surface, build) {
+        return;
+    }
     let row = match Construction::of(build) {
+        _ if is_dry => "dry",
         Construction::SandSet => row,
         Construction::MortarSet => "mortar",
         _ => return,
@@ -138,6 +150,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let shown = limit.beside_si(thin, context.system());
     let (bed, remedy) = match row {
         "mortar" => ("mortar with no slab under it", "set it on a slab"),
+        "dry" => ("pedestals or pads", "bond it to the slab"),
         _ => ("a sand bed", "set it in mortar on a slab"),
     };
     let message = format!(

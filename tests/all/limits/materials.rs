@@ -194,28 +194,6 @@ const CASES: &[Case] = &[
             &[("18 mm", SILENT), ("11/16 in", SILENT), ("17 mm", W)],
         )],
     ),
-    // Asphalt counts with its base, and the base alone has a least.
-    (
-        "base-thin",
-        "surface court\n  for drive\n  # no laid\n  # no joint\n  build tarmac\n\nbuild tarmac\n  surfacing asphalt, {} compacted\n",
-        &[(
-            "general",
-            &[
-                ("60 mm\n  base crushed-stone, 100 mm", SILENT),
-                ("2 in\n  base crushed-stone, 4 in", SILENT),
-                ("60 mm\n  base crushed-stone, 99 mm", W),
-                ("40 mm\n  base crushed-stone, 109 mm", W),
-            ],
-        )],
-    ),
-    (
-        "base-thin",
-        "site\n  soil clay, firm\n\nsurface court\n  for drive\n  # no laid\n  # no joint\n  build tarmac\n\nbuild tarmac\n  surfacing asphalt, 60 mm\n  base crushed-stone, {} compacted\n",
-        &[(
-            "general",
-            &[("140 mm", SILENT), ("139 mm", A), ("99 mm", W)],
-        )],
-    ),
 ];
 
 #[test]

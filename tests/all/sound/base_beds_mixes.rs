@@ -440,6 +440,32 @@ const MISTAKES: &[Mistaken] = &[
         "type-3, 150 mm\n  permeable\n",
         &[],
     ),
+    // Nothing to hold flags to a slab, or what holds nothing.
+    (
+        "overlaid-slab",
+        "  bond         priming-slurry, 2 mm\n  bed          bed-mix, 40 mm\n",
+        "",
+        &["warning bed-missing", "advisory name-unused"],
+    ),
+    (
+        "overlaid-slab",
+        "  bed          bed-mix, 40 mm\n",
+        "",
+        &["warning bed-missing", "advisory name-unused"],
+    ),
+    (
+        "overlaid-slab",
+        "  bond         priming-slurry, 2 mm\n  bed          bed-mix, 40 mm\n",
+        "  bond         thin-set, 5 mm\n",
+        &["advisory name-unused"],
+    ),
+    // The bed that would tell how flags are held.
+    (
+        "sandstone-on-mortar",
+        "  bond         priming-slurry, 2 mm\n  bed          bed-mix, 40 mm\n",
+        "",
+        &["warning bed-missing", "advisory name-unused"],
+    ),
 ];
 
 #[test]

@@ -254,6 +254,19 @@ const MISTAKES: &[Mistaken] = &[
         "running-bond, along west",
         &[],
     ),
+    // What carries a foot over the gaps between pedestals.
+    (
+        "pedestal-deck",
+        "porcelain, 20 mm",
+        "porcelain, 10 mm",
+        &["warning flag-thin"],
+    ),
+    (
+        "pedestal-deck",
+        "joint        4 mm",
+        "joint        5 mm, filled with bagged-mortar",
+        &["warning bed-missing", "error fall-missing"],
+    ),
 ];
 
 #[test]
