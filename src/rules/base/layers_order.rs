@@ -13,7 +13,7 @@ pub(crate) static LAYERS_ORDER: Rule = Rule {
     name: "layers-order",
     family: Family::Base,
     severity: Severity::Error,
-    looks_at: "The layers of a build from the top down: paving or surfacing, bed, slab, base, subbase, a fabric under a dense base, but for one that keeps gravel out of it; and whether there is anything to walk on.",
+    looks_at: "The layers of a build from the top down: paving or surfacing, bond, bed, slab, base, subbase, a fabric under a dense base, but for one that keeps gravel out of it; and whether there is anything to walk on.",
     reason: "Levels, dig and quantities follow the order of the list.",
     remedy: "List the layers from the top down.",
     limits: &[],
@@ -38,18 +38,21 @@ fn check(context: &Context<'_>, build: &Build, found: &mut Found) {
     }
 }
 
-/// How deep a layer of this role lies; `None` for coats and sheets, which
-/// have several places.
-fn depth(layer: &Layer) -> Option<u8> {
+/// How deep a layer lies under the one above it; `None` for slurries and
+/// sheets, which have several places.
+fn depth(layer: &Layer, above: Option<&Layer>) -> Option<u8> {
     match layer.role.value {
         Role::Paving | Role::Surfacing => Some(0),
-        Role::Bed => Some(1),
+        // What sticks a membrane down.
+        Role::Bond if above.is_some_and(|above| above.role.value == Role::Membrane) => None,
+        Role::Bond => Some(1),
+        Role::Bed => Some(2),
         // An old slab may stay in the ground at any depth.
         Role::Slab if layer.existing.is_some() => None,
-        Role::Slab => Some(2),
-        Role::Base => Some(3),
-        Role::Subbase => Some(4),
-        Role::Bond | Role::Slurry | Role::Membrane | Role::Mesh | Role::Fabric => None,
+        Role::Slab => Some(3),
+        Role::Base => Some(4),
+        Role::Subbase => Some(5),
+        Role::Slurry | Role::Membrane | Role::Mesh | Role::Fabric => None,
     }
 }
 
@@ -73,16 +76,31 @@ fn topless(context: &Context<'_>, build: &Build) -> Option<Finding> {
 
 fn misplaced(build: &Build) -> Option<Finding> {
     let mut deepest: Option<(u8, &Layer)> = None;
-    for layer in &build.layers {
-        let Some(depth) = depth(layer) else { continue };
+    let above = std::iter::once(None).chain(build.layers.iter().map(Some));
+    for (layer, above) in build.layers.iter().zip(above) {
+        let Some(depth) = depth(layer, above) else {
+            continue;
+        };
         match deepest {
             Some((deeper, above)) if depth < deeper => {
                 let (role, other) = (layer.role.value.word(), above.role.value.word());
-                let message = format!(
-                    "the {role} is listed below the {other}; layers go from the top down: put the {role} above it"
-                );
+                let (severity, message) = match layer.role.value {
+                    Role::Bond => (
+                        Severity::Warning,
+                        format!(
+                            "the bond is listed below the {other}: it is the coat on the back of the units, so put it right under the paving; a coat on a slab is a slurry"
+                        ),
+                    ),
+                    _ => (
+                        Severity::Error,
+                        format!(
+                            "the {role} is listed below the {other}; layers go from the top down: put the {role} above it"
+                        ),
+                    ),
+                };
                 let finding = LAYERS_ORDER
                     .finding(layer.place, message)
+                    .severity(severity)
                     .related(above.place, format!("the {other}"));
                 return Some(finding);
             }

@@ -466,6 +466,19 @@ const MISTAKES: &[Mistaken] = &[
         "",
         &["warning bed-missing", "advisory name-unused"],
     ),
+    // A coat that is not on the back of the flags.
+    (
+        "overlaid-slab",
+        "  bond         priming-slurry, 2 mm\n  bed          bed-mix, 40 mm\n",
+        "  bed          bed-mix, 40 mm\n  bond         priming-slurry, 2 mm\n",
+        &["warning layers-order"],
+    ),
+    (
+        "overlaid-slab",
+        "  paving       sandstone, 30 mm, waste 10 %\n  bond         priming-slurry, 2 mm\n",
+        "  bond         priming-slurry, 2 mm\n  paving       sandstone, 30 mm, waste 10 %\n",
+        &["error layers-order"],
+    ),
 ];
 
 #[test]
