@@ -11,7 +11,7 @@ pub(crate) static COLD_MORTAR: Rule = Rule {
     name: "cold-mortar",
     family: Family::Work,
     severity: Severity::Warning,
-    looks_at: "The temperature of the air, where mortar or concrete is laid.",
+    looks_at: "The temperature of the air, where mortar or concrete is laid, that of edgings, steps and drains too.",
     reason: "Cement hardly sets in the cold, and mortar that freezes before it has set crumbles.",
     remedy: "Wait for warmer weather, or warm the materials and keep the work covered and above freezing until it has set.",
     limits: &[
@@ -62,7 +62,7 @@ work
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    if setting(context).any(Substance::sets_with_lime) {
+    if setting(context).into_iter().any(Substance::sets_with_lime) {
         let says = |air: &str, least: &str| {
             format!(
                 "too cold for lime mortar at {air}: it hardly sets, and stays open to frost for weeks. {least} and rising is the least: wait for spring"

@@ -10,7 +10,7 @@ pub(crate) static HOT_MORTAR: Rule = Rule {
     name: "hot-mortar",
     family: Family::Work,
     severity: Severity::Warning,
-    looks_at: "The temperature of the air, where mortar or concrete is laid.",
+    looks_at: "The temperature of the air, where mortar or concrete is laid, that of edgings, steps and drains too.",
     reason: "In the heat the water is gone before the cement has set: beds lose their bond and slabs craze.",
     remedy: "Work in the cool of the morning, keep sand and stone in the shade and damp, mix with cool water, and mist the work for three days.",
     limits: &[Limit {

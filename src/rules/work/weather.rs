@@ -1,12 +1,11 @@
 //! What the rules on weather share: the temperature of the air, and the work
 //! that it matters to.
 
-use std::sync::Arc;
-
 use crate::findings::Finding;
 use crate::materials::Kind;
-use crate::model::{Stated, Substance, Surface};
+use crate::model::{Stated, Substance, Used, UsedAs};
 use crate::quantities::is_loose;
+use crate::rules::construction::is_mortar;
 use crate::rules::{Context, Found, Rule};
 use crate::units::Quantity;
 use crate::vocabulary::{Role, Task};
@@ -16,27 +15,38 @@ pub(crate) fn air(context: &Context<'_>) -> Option<Stated<Quantity>> {
     context.job.work.as_ref()?.temperature.clone()
 }
 
-/// The mortar and concrete that a job is built with anew.
-pub(crate) fn setting<'a>(context: &Context<'a>) -> impl Iterator<Item = &'a Substance> {
-    let of = |surface: &'a Surface| {
-        let layers = surface.build.iter().flat_map(|build| &build.value.layers);
-        let new = layers.filter(|layer| layer.existing.is_none());
-        let layers = new.filter_map(|layer| match layer.role.value {
-            Role::Slab | Role::Bond | Role::Slurry => Some(&layer.of.value),
-            Role::Bed => Some(&layer.of.value).filter(|of| !is_loose(of)),
-            _ => None,
-        });
-        let joint = surface.joint.iter();
-        let filling = joint.filter_map(|joint| Some(&joint.filling.as_ref()?.value));
-        layers.chain(filling.filter(|of| !is_loose(of)))
+/// The mortar and concrete that a job is built with anew: of its surfaces,
+/// their edgings, its steps and its drains.
+pub(crate) fn setting<'a>(context: &Context<'a>) -> Vec<&'a Substance> {
+    let mut all = Vec::new();
+    let mut look = |used: Used<'a>| {
+        let of = &used.of.value;
+        let sets = match used.used {
+            UsedAs::Layer(Role::Slab | Role::Bond | Role::Slurry) => true,
+            UsedAs::Layer(Role::Bed) | UsedAs::Joint => !is_loose(of),
+            UsedAs::Footing | UsedAs::Core | UsedAs::Bedding => is_mortar(of),
+            _ => false,
+        };
+        if sets {
+            all.push(of);
+        }
     };
-    let surfaces = context.job.surfaces.iter().map(Arc::as_ref);
-    surfaces.flat_map(of)
+    for surface in context.job.surfaces.iter() {
+        surface.each_use(&mut look);
+    }
+    for steps in context.job.steps.iter() {
+        steps.each_use(&mut look);
+    }
+    let drains = context.job.drains.iter();
+    for drain in drains.filter(|drain| drain.existing.is_none()) {
+        drain.each_use(&mut look);
+    }
+    all
 }
 
 /// Whether a job is built with mortar or concrete that is new.
 pub(crate) fn sets(context: &Context<'_>) -> bool {
-    setting(context).next().is_some()
+    !setting(context).is_empty()
 }
 
 /// What a job is built with that sets, in words.
@@ -45,7 +55,7 @@ pub(crate) fn what_sets(context: &Context<'_>) -> &'static str {
         Substance::Mix(mix) => mix.is_concrete(),
         _ => of.kind().is_some_and(Kind::is_concrete),
     };
-    match setting(context).all(is_concrete) {
+    match setting(context).into_iter().all(is_concrete) {
         true => "concrete",
         false => "mortar",
     }

@@ -163,7 +163,7 @@ const MISTAKES: &[Mistaken] = &[
         "garden-steps",
         "temperature  12 °C",
         "temperature  -6 °C",
-        &["warning frozen-ground"],
+        &["warning cold-mortar", "warning frozen-ground"],
     ),
     (
         "garden-steps",

@@ -132,6 +132,19 @@ const MISTAKES: &[Mistaken] = &[
         "8 to 16:30",
         &["error number-unclear"],
     ),
+    // The concrete of a kerb is laid in the same air.
+    (
+        "kerbed-blocks",
+        "temperature  8 °C",
+        "temperature  1 °C",
+        &["warning cold-mortar"],
+    ),
+    (
+        "kerbed-blocks",
+        "temperature  8 °C",
+        "temperature  41 °C",
+        &["warning hot-mortar"],
+    ),
 ];
 
 #[test]
