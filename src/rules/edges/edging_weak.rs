@@ -2,12 +2,12 @@
 
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::materials::Kind;
-use crate::model::{Build, Surface, Use};
+use crate::model::{Build, Edging, Footing, Stated, Surface, Use};
 use crate::rules::construction::Construction;
 use crate::rules::documents::icpi_edges;
-use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
-use crate::units::System;
+use crate::units::{Dimension, Quantity, System};
 use crate::vocabulary::{Term, spelled_in};
 
 /// An edging that cars push over.
@@ -15,10 +15,29 @@ pub(crate) static EDGING_WEAK: Rule = Rule {
     name: "edging-weak",
     family: Family::Edges,
     severity: Severity::Warning,
-    looks_at: "Edging of plastic or timber or of units with no concrete under them or none behind them, along paving on sand that cars drive on, and of metal on pins along a street.",
+    looks_at: "Edging of plastic or timber or of units with no concrete under them or none behind them, or too little, along paving on sand that cars drive on, and of metal on pins along a street.",
     reason: "Turning wheels push the paving against its edge; plastic on pins leans and timber rots, and the paving spreads.",
     remedy: "Bed and haunch a kerb or a row of block in concrete.",
-    limits: &[],
+    limits: &[
+        Limit::practice(
+            "bed",
+            "the concrete under an edging that cars press on",
+            Bound::Least,
+            &["75 mm", "3 in"],
+        ),
+        Limit::practice(
+            "haunch",
+            "the width of the concrete behind it",
+            Bound::Least,
+            &["75 mm", "3 in"],
+        ),
+        Limit::practice(
+            "back",
+            "how far up its back that concrete reaches",
+            Bound::Least,
+            &["50 mm", "2 in"],
+        ),
+    ],
     sources: &[
         icpi_edges("restraints stay put under impacts from vehicles"),
         Source::COMMON_PRACTICE,
@@ -65,8 +84,12 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                     found.add(unbedded(edging.material.place, driven));
                 }
                 let footing = edging.footing.as_ref();
-                if footing.is_some_and(|own| own.is_read && own.haunch.is_none()) {
-                    found.add(unhaunched(context, edging.place, driven));
+                match footing.filter(|own| own.is_read) {
+                    Some(own) if own.haunch.is_none() => {
+                        found.add(unhaunched(context, edging.place, driven));
+                    }
+                    Some(own) => found.findings.extend(slight(context, edging, own, driven)),
+                    None => {}
                 }
                 continue;
             }
@@ -98,6 +121,44 @@ fn unhaunched(context: &Context<'_>, place: Place, driven: &str) -> Finding {
         context.word(Term::Haunch)
     );
     EDGING_WEAK.finding(place, message)
+}
+
+/// A kerb with too little concrete under it or against its back.
+fn slight(
+    context: &Context<'_>,
+    edging: &Edging,
+    footing: &Footing,
+    driven: &str,
+) -> Option<Finding> {
+    let haunch = footing.haunch.as_ref();
+    let back = haunch.zip(edging.standing()).map(|(haunch, (height, _))| {
+        let down = &haunch.below_top;
+        (height.value.si() - down.value.si(), down.place)
+    });
+    let of = |own: &Stated<Quantity>| (own.value.si(), own.place);
+    let parts = [
+        ("bed", "under this edging", footing.depth.as_ref().map(of)),
+        (
+            "haunch",
+            "behind this edging",
+            haunch.map(|own| of(&own.width)),
+        ),
+        ("back", "up the back of this edging", back),
+    ];
+    parts.into_iter().find_map(|(row, where_it_lies, part)| {
+        let ((metres, place), limit) = part.zip(context.limit(&EDGING_WEAK, row))?;
+        if limit.allows_si(metres) {
+            return None;
+        }
+        let shown = limit.beside_si(metres, context.system());
+        let message = format!(
+            "{shown} of concrete {where_it_lies} will not hold it on a {driven}: turning wheels push it over. {} is the least",
+            limit.shown(context.system()),
+        );
+        let finding = EDGING_WEAK.finding(place, message);
+        let found = Quantity::near(metres, Dimension::LENGTH);
+        Some(finding.found(shown, found).against(&limit, context))
+    })
 }
 
 /// A row of units that nothing holds but the sand or stone that it stands on.

@@ -185,6 +185,21 @@ const CASES: &[Case] = &[
             ("uk", &[("11.25 m", SILENT), ("11.24 m", A)]),
         ],
     ),
+    // A kerb with little concrete under it or behind it.
+    (
+        "edging-weak",
+        "surface court\n  for drive\n  laid herringbone, units 100 mm by 200 mm\n  edging kerb, along free, on slab-mix {} below the top\n\nmaterial kerb\n  like concrete-kerb\n  unit 50 mm by 150 mm by 915 mm\n",
+        &[(
+            "general",
+            &[
+                ("75 mm, haunched 75 mm wide to 100 mm", SILENT),
+                ("3 in, haunched 3 in wide to 2 in", SILENT),
+                ("74 mm, haunched 75 mm wide to 100 mm", W),
+                ("75 mm, haunched 74 mm wide to 100 mm", W),
+                ("75 mm, haunched 75 mm wide to 101 mm", W),
+            ],
+        )],
+    ),
     // Dry over the gaps between pedestals.
     (
         "flag-thin",
@@ -192,6 +207,28 @@ const CASES: &[Case] = &[
         &[(
             "general",
             &[("18 mm", SILENT), ("11/16 in", SILENT), ("17 mm", W)],
+        )],
+    ),
+    // Asphalt counts with its base, and the base alone has a least.
+    (
+        "base-thin",
+        "surface court\n  for drive\n  # no laid\n  # no joint\n  build tarmac\n\nbuild tarmac\n  surfacing asphalt, {} compacted\n",
+        &[(
+            "general",
+            &[
+                ("60 mm\n  base crushed-stone, 100 mm", SILENT),
+                ("2 in\n  base crushed-stone, 4 in", SILENT),
+                ("60 mm\n  base crushed-stone, 99 mm", W),
+                ("40 mm\n  base crushed-stone, 109 mm", W),
+            ],
+        )],
+    ),
+    (
+        "base-thin",
+        "site\n  soil clay, firm\n\nsurface court\n  for drive\n  # no laid\n  # no joint\n  build tarmac\n\nbuild tarmac\n  surfacing asphalt, 60 mm\n  base crushed-stone, {} compacted\n",
+        &[(
+            "general",
+            &[("140 mm", SILENT), ("139 mm", A), ("99 mm", W)],
         )],
     ),
 ];

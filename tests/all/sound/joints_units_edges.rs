@@ -267,6 +267,50 @@ const MISTAKES: &[Mistaken] = &[
         "joint        5 mm, filled with bagged-mortar",
         &["warning bed-missing", "error fall-missing"],
     ),
+    // A kerb with next to nothing to hold it.
+    (
+        "kerbed-blocks",
+        "on kerb-mix 100 mm",
+        "on kerb-mix 30 mm",
+        &["warning edging-weak"],
+    ),
+    (
+        "kerbed-blocks",
+        "haunched 100 mm wide",
+        "haunched 30 mm wide",
+        &["warning edging-weak"],
+    ),
+    (
+        "kerbed-blocks",
+        "to 50 mm below the top",
+        "to 110 mm below the top",
+        &["warning edging-weak"],
+    ),
+    (
+        "kerbed-blocks",
+        "on kerb-mix 100 mm, haunched 100 mm wide to 50 mm",
+        "on kerb-mix 75 mm, haunched 75 mm wide to 100 mm",
+        &[],
+    ),
+    // A kerb whose foot hangs in the air, and a metre of concrete under one.
+    (
+        "kerbed-blocks",
+        "below the top\n",
+        "below the top, 1250 mm above\n",
+        &["error value-range", "error low-point"],
+    ),
+    (
+        "kerbed-blocks",
+        "below the top\n",
+        "below the top, 100 mm above\n",
+        &["error low-point"],
+    ),
+    (
+        "kerbed-blocks",
+        "on kerb-mix 100 mm",
+        "on kerb-mix 1000 mm",
+        &["warning value-odd"],
+    ),
 ];
 
 #[test]
