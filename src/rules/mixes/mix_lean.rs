@@ -27,7 +27,7 @@ pub(crate) static MIX_LEAN: Rule = Rule {
     name: "mix-lean",
     family: Family::Mixes,
     severity: Severity::Warning,
-    looks_at: "The sand in a mix to its cement and lime together, by volume, by use; in a slab the sand and the stone. Mortar of hydraulic lime has a row of its own.",
+    looks_at: "The sand in a mix to its cement and lime together, by volume, by use; in a slab, and in what an edging or a drain stands in, the sand and the stone. Mortar of hydraulic lime has a row of its own.",
     reason: "A lean mortar is crumbly and absorbs water: frost opens it in a few winters, and units come loose.",
     remedy: "Use more cement, or less sand and stone.",
     limits: &[
@@ -43,7 +43,7 @@ pub(crate) static MIX_LEAN: Rule = Rule {
         },
         most(
             "kerb",
-            "sand and stone to the cement that an edging stands in",
+            "sand and stone to the cement that an edging or a drain stands in",
             &["10"],
             Source::COMMON_PRACTICE,
         ),

@@ -28,7 +28,7 @@ pub(crate) static MIX_RICH: Rule = Rule {
     name: "mix-rich",
     family: Family::Mixes,
     severity: Severity::Advisory,
-    looks_at: "Too little sand to the cement and lime in a mix, by volume, by use; in a slab the sand and the stone. A warning where there is more cement than sand. Not bond coats and slurries, which may be neat, nor mortar of hydraulic lime, nor of a stated type, whose sand mix-type judges.",
+    looks_at: "Too little sand to the cement and lime in a mix, by volume, by use; in a slab, and in what an edging or a drain stands in, the sand and the stone. A warning where there is more cement than sand. Not bond coats and slurries, which may be neat, nor mortar of hydraulic lime, nor of a stated type, whose sand mix-type judges.",
     reason: "A rich mortar shrinks as it sets: it cracks, lets go of the stone, and costs more.",
     remedy: "Use more sand.",
     limits: &[
@@ -40,6 +40,12 @@ pub(crate) static MIX_RICH: Rule = Rule {
             FLOOR_MORTAR,
         ),
         least("joint", "sand to binder of joints", &["2"], JOINT_MORTAR),
+        least(
+            "kerb",
+            "sand and stone to the cement that an edging or a drain stands in",
+            &["3"],
+            Source::COMMON_PRACTICE,
+        ),
         least(
             "slab",
             "sand and stone to the cement of a slab",

@@ -74,6 +74,8 @@ enum Laid {
     As(MixUse),
     /// What an edging stands in.
     Kerb,
+    /// What a drain is laid in.
+    Bedding,
 }
 
 /// What a mix is used for: as it says itself, and as the job lays it.
@@ -89,6 +91,7 @@ fn uses(context: &Context<'_>, mix: &Mix) -> Vec<Stated<Laid>> {
             UsedAs::Layer(Role::Slab) | UsedAs::Core => Laid::As(MixUse::Slab),
             UsedAs::Joint => Laid::As(MixUse::Joint),
             UsedAs::Footing => Laid::Kerb,
+            UsedAs::Bedding => Laid::Bedding,
             _ => return,
         };
         if !uses.iter().any(|known| known.value == laid) {
@@ -111,6 +114,10 @@ pub(super) fn proportion_finding(
                 aggregate_to_binder(mix)?,
                 ("kerb", "the concrete of an edging"),
             ),
+            Laid::Bedding => (
+                aggregate_to_binder(mix)?,
+                ("kerb", "the concrete round a drain"),
+            ),
             Laid::As(MixUse::Slab) => (aggregate_to_binder(mix)?, row(mix, MixUse::Slab)?),
             Laid::As(used) => (sand_to_binder(mix)?, row(mix, used)?),
         };
@@ -121,7 +128,9 @@ pub(super) fn proportion_finding(
         let (count, shown) = parts(ratio, &limit);
         let (too, side, remedy) = match limit.bound {
             Bound::Least if ratio < 1.0 => ("rich", "least", "are the parts the wrong way round?"),
-            Bound::Least if row == "slab" => ("rich", "least", "use more sand and stone"),
+            Bound::Least if matches!(row, "slab" | "kerb") => {
+                ("rich", "least", "use more sand and stone")
+            }
             Bound::Least => ("rich", "least", "use more sand"),
             Bound::Most if row == "lime" => ("lean", "most", "use more lime"),
             Bound::Most => ("lean", "most", "use more cement"),

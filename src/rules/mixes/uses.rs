@@ -3,8 +3,8 @@
 use crate::model::{Mix, Surface, Used};
 use crate::rules::Context;
 
-/// Looks at each place in surfaces and steps where the job uses a mix, with the
-/// surface that it is in.
+/// Looks at each place in surfaces, steps and drains where the job uses a mix,
+/// with the surface that it is in.
 pub(in crate::rules) fn each_use<'a>(
     context: &Context<'a>,
     mix: &Mix,
@@ -21,11 +21,15 @@ pub(in crate::rules) fn each_use<'a>(
             }
         });
     }
+    let mut elsewhere = |used| {
+        if is_it(&used) {
+            look(None, used);
+        }
+    };
     for steps in context.job.steps.iter() {
-        steps.each_use(&mut |used| {
-            if is_it(&used) {
-                look(None, used);
-            }
-        });
+        steps.each_use(&mut elsewhere);
+    }
+    for drain in context.job.drains.iter() {
+        drain.each_use(&mut elsewhere);
     }
 }

@@ -209,6 +209,24 @@ const CASES: &[Case] = &[
             &[("18 mm", SILENT), ("11/16 in", SILENT), ("17 mm", W)],
         )],
     ),
+    // What an edging or a drain stands in.
+    (
+        "mix-rich",
+        "surface court\n  edging clay-paver, along free, on kerb-mix 100 mm\n\nmix kerb-mix\n  parts 1 portland-cement : {} gravel\n",
+        &[(
+            "general",
+            &[
+                ("1 sharp-sand : 2", SILENT),
+                ("1 sharp-sand : 1.9", A),
+                ("0.4 sharp-sand : 0.5", W),
+            ],
+        )],
+    ),
+    (
+        "mix-rich",
+        "surface court\n  water to pipe-run\n\ndrain pipe-run\n  pipe plastic-pipe, 110 mm, from (0, 0) to (6 m, 0)\n  fall 1:80\n  invert -900 mm at (0, 0)\n  bedded in {}, 100 mm round\n  to \"ditch\"\n\nmix pipe-mix\n  parts 4 portland-cement : 2 sharp-sand : 1 gravel\n",
+        &[("general", &[("concrete", SILENT), ("pipe-mix", W)])],
+    ),
     // Asphalt counts with its base, and the base alone has a least.
     (
         "base-thin",

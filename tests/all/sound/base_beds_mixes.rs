@@ -479,6 +479,19 @@ const MISTAKES: &[Mistaken] = &[
         "  bond         priming-slurry, 2 mm\n  paving       sandstone, 30 mm, waste 10 %\n",
         &["error layers-order"],
     ),
+    // Parts the wrong way round in what a kerb stands in.
+    (
+        "kerbed-blocks",
+        "1 portland-cement : 2 sharp-sand : 4 gravel",
+        "4 portland-cement : 2 sharp-sand : 1 gravel",
+        &["warning mix-rich"],
+    ),
+    (
+        "kerbed-blocks",
+        "1 portland-cement : 2 sharp-sand : 4 gravel",
+        "1 portland-cement : 1 sharp-sand : 1 gravel",
+        &["advisory mix-rich"],
+    ),
 ];
 
 #[test]
