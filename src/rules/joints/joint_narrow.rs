@@ -52,6 +52,16 @@ pub(crate) static JOINT_NARROW: Rule = Rule {
             "mortar between slabs",
             Value::practice(&["5 mm", "3/16 in"]),
         ),
+        least(
+            "setts",
+            "mortar between setts",
+            Value::practice(&["5 mm", "3/16 in"]),
+        ),
+        least(
+            "resin",
+            "jointing compound between units",
+            Value::practice(&["3 mm", "1/8 in"]),
+        ),
     ],
     sources: &[
         icpi_tolerances("joint width"),

@@ -32,15 +32,22 @@ pub(super) fn joint_row(surface: &Surface, build: &Build) -> Option<(&'static st
             _ => None,
         },
         // Pavers lock by their joints, whatever binds the sand in them.
-        (Construction::SandSet, Some(Binding::Stabilised | Binding::Resin)) => match units {
-            Kind::ConcretePaver | Kind::ClayPaver if build.permeable.is_none() => {
-                Some(("pavers", "between pavers on sand"))
-            }
-            _ => None,
-        },
+        (Construction::SandSet, Some(Binding::Stabilised | Binding::Resin)) if units.is_paver() => {
+            let is_dense = build.permeable.is_none();
+            is_dense.then_some(("pavers", "between pavers on sand"))
+        }
+        // No compound goes into a gap, whatever the units lie on.
+        (Construction::SandSet | Construction::MortarSet, Some(Binding::Resin)) => {
+            (!is_irregular(surface)).then_some(("resin", "for jointing compound"))
+        }
+        // Of a border in mortar nothing says what fills its joints.
+        (Construction::MortarSet, Some(Binding::Loose)) if units.is_brick() => {
+            Some(("brick-sanded", "between bricks in mortar"))
+        }
         // What lies in mortar is jointed with mortar where nothing else is said.
         (Construction::MortarSet, Some(Binding::Mortar) | None) => match units {
             Kind::ClayPaver => Some(("brick", "for mortar between bricks")),
+            Kind::Sett => Some(("setts", "for mortar between setts")),
             Kind::ConcreteFlag | Kind::NaturalStone | Kind::Porcelain if !is_irregular(surface) => {
                 Some(("stone", "for mortar between slabs"))
             }

@@ -15,7 +15,7 @@ pub(crate) static JOINT_SHALLOW: Rule = Rule {
     name: "joint-shallow",
     family: Family::Joints,
     severity: Severity::Error,
-    looks_at: "The stated depth of a joint against the thickness of its units, and how far loose filling stops below the surface.",
+    looks_at: "The stated depth of a joint against the thickness of its units, and how far sand or chips stop below the surface.",
     reason: "A joint ends where its units end: a deeper one orders too much. Filling left low lets units move and holds dirt.",
     remedy: "State the depth that is filled, or leave it out: then it is the thickness of the units.",
     limits: &[Limit {
@@ -75,10 +75,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         });
         return;
     }
-    let is_loose = joint
-        .filling
-        .as_ref()
-        .is_none_or(|filling| Binding::of(&filling.value) == Binding::Loose);
+    let is_loose = joint.filling.as_ref().is_none_or(|filling| {
+        let binding = Binding::of(&filling.value);
+        matches!(binding, Binding::Loose | Binding::Stabilised)
+    });
     let Some(limit) = context.limit(&JOINT_SHALLOW, "plain") else {
         return;
     };

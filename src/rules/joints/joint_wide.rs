@@ -53,6 +53,11 @@ pub(crate) static JOINT_WIDE: Rule = Rule {
             Value::practice(&["13 mm", "1/2 in"]),
         ),
         most(
+            "brick-sanded",
+            "sand between bricks that lie in mortar",
+            Value::practice(&["13 mm", "1/2 in"]),
+        ),
+        most(
             "stone",
             "mortar between slabs",
             Value::practice(&["25 mm", "1 in"]),

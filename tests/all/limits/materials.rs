@@ -209,6 +209,31 @@ const CASES: &[Case] = &[
             &[("18 mm", SILENT), ("11/16 in", SILENT), ("17 mm", W)],
         )],
     ),
+    // What goes into a gap, and what falls out of a joint.
+    (
+        "joint-narrow",
+        "surface court\n  build mortar-set\n  joint {}, filled with jointing-compound\n",
+        &[(
+            "general",
+            &[("3 mm", SILENT), ("1/8 in", SILENT), ("2.9 mm", W)],
+        )],
+    ),
+    (
+        "joint-narrow",
+        "surface court\n  build mortar-set\n  laid stack-bond, units 100 mm by 100 mm\n  joint {}, filled with joint-mix\n\nbuild mortar-set\n  paving granite-sett, 80 mm, waste 5 %\n",
+        &[(
+            "general",
+            &[("5 mm", SILENT), ("3/16 in", SILENT), ("4.7 mm", W)],
+        )],
+    ),
+    (
+        "joint-wide",
+        "surface court\n  build mortar-set\n  laid running-bond, units 100 mm by 200 mm\n  joint {}, filled with joint-sand\n\nbuild mortar-set\n  paving clay-paver, 60 mm, waste 5 %\n",
+        &[(
+            "general",
+            &[("13 mm", SILENT), ("1/2 in", SILENT), ("14 mm", W)],
+        )],
+    ),
     // What an edging or a drain stands in.
     (
         "mix-rich",

@@ -254,6 +254,32 @@ const MISTAKES: &[Mistaken] = &[
         "running-bond, along west",
         &[],
     ),
+    // No compound and no mortar goes into a gap.
+    (
+        "sandstone-on-mortar",
+        "joint        10 mm",
+        "joint        2 mm",
+        &["warning joint-narrow"],
+    ),
+    (
+        "sandstone-on-mortar",
+        "joint        10 mm",
+        "joint        3 mm",
+        &[],
+    ),
+    (
+        "setts-drive",
+        "joint        10 mm",
+        "joint        2 mm",
+        &["warning joint-narrow"],
+    ),
+    // Sand that sets caps what is left open below it.
+    (
+        "flags-on-sand",
+        "joint        8 mm, filled",
+        "joint        8 mm, depth 20 mm, filled",
+        &["advisory joint-shallow"],
+    ),
     // What carries a foot over the gaps between pedestals.
     (
         "pedestal-deck",
