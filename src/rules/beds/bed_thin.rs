@@ -12,7 +12,7 @@ pub(crate) static BED_THIN: Rule = Rule {
     name: "bed-thin",
     family: Family::Beds,
     severity: Severity::Warning,
-    looks_at: "The thickness of the bed, by what it is made of and what lies on it. Not sand under flags, which follows the stone. An advisory where the figure is from memory.",
+    looks_at: "The thickness of the bed, by what it is made of and what lies on it. Not sand under flags, which follows the stone. An advisory where the figure is from memory and the bed is as thick as the general one asks.",
     reason: "A thin bed cannot take up an uneven base: units rock on the high spots and lie hollow over the low ones.",
     remedy: "Lower the base and thicken the bed.",
     limits: &[
@@ -96,10 +96,19 @@ fn check(
     let Some(finding) = bed_finding(&BED_THIN, "thicken", context, build, layer) else {
         return;
     };
-    let limit = bed_row(build, layer).and_then(|(row, _)| context.limit(&BED_THIN, row));
+    let row = bed_row(build, layer).map(|(row, _)| row);
+    let limit = row.and_then(|row| context.limit(&BED_THIN, row));
     let is_recalled =
         limit.is_some_and(|limit| limit.line.is_none() && limit.source.known == Known::Memory);
-    found.add(match is_recalled {
+    // Below what every region asks for, memory is borne out.
+    let general = row.and_then(|row| {
+        let limits = context.limits;
+        limits.in_force(&BED_THIN, row, Region::General)
+    });
+    let thickness = layer.thickness.as_ref();
+    let is_enough_elsewhere =
+        (general.zip(thickness)).is_none_or(|(limit, own)| limit.allows(&own.value));
+    found.add(match is_recalled && is_enough_elsewhere {
         true => finding.severity(Severity::Advisory),
         false => finding,
     });

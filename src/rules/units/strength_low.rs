@@ -49,7 +49,7 @@ pub(crate) static STRENGTH_LOW: Rule = Rule {
     name: "strength-low",
     family: Family::Units,
     severity: Severity::Warning,
-    looks_at: "The compressive strength that is stated of the concrete of a bare slab, of concrete pavers and of paving brick, and whether it freezes there.",
+    looks_at: "The compressive strength that is stated of the concrete of a slab, far less of one under paving, of concrete pavers and of paving brick, and whether it freezes there.",
     reason: "Weak concrete and weak brick wear, and frost takes their faces off.",
     remedy: "Order a stronger concrete, with entrained air where it freezes; of units ask for those made for paving.",
     limits: &[
@@ -103,6 +103,12 @@ pub(crate) static STRENGTH_LOW: Rule = Rule {
                 ),
             ],
         },
+        Limit::practice(
+            "concrete-under",
+            "the strength of a slab under paving",
+            Bound::Least,
+            &["5 MPa", "725 psi"],
+        ),
         Limit {
             row: "paver",
             of: "the strength of concrete pavers",
@@ -141,6 +147,7 @@ pub(crate) static STRENGTH_LOW: Rule = Rule {
         AS_FREEZING,
         ASTM_PAVERS,
         ASTM_PAVING_BRICK,
+        Source::COMMON_PRACTICE,
     ],
     breaks: "\
 build sand-set
@@ -169,11 +176,10 @@ fn check(context: &Context<'_>, _: &Surface, build: &Build, layer: &Layer, found
     let frost = context.job.site.frost.as_ref();
     let frost = frost.filter(|frost| frost.value.si() > 0.0);
     let kind = layer.of.value.kind();
-    // A slab under paving is out of the weather.
-    if layer.role.value == Role::Slab && build.layer(Role::Paving).is_some() {
-        return;
-    }
+    let is_paved = build.layer(Role::Paving).is_some();
     let row = match (layer.role.value, kind, frost) {
+        // It is out of the weather, and lean concrete is enough.
+        (Role::Slab, ..) if is_paved => "concrete-under",
         (Role::Slab, _, None) => "concrete",
         (Role::Slab, _, Some(_)) => "concrete-freezing",
         (Role::Paving, Some(Kind::ConcretePaver), _) => "paver",

@@ -124,19 +124,19 @@ pub(crate) static BUILD: SectionKind = SectionKind {
         ),
         layer(
             "slab",
-            usual!(0.01 to 1.0),
+            usual!(0.01 to 0.6),
             "A concrete slab.",
             "slab slab-mix, 4 in, joints every 10'",
         ).twin("slab slab-mix, 100 mm, joints every 3 m"),
         layer(
             "base",
-            usual!(0.01 to 2.0),
+            usual!(0.01 to 0.92),
             "The compacted base.",
             "base crushed-stone, 6 in compacted, lifts 2, beyond 6 in",
         ).twin("base crushed-stone, 150 mm compacted, lifts 2, beyond 150 mm"),
         layer(
             "subbase",
-            usual!(0.01 to 3.0),
+            usual!(0.01 to 1.4),
             "What lies under the base.",
             "subbase ballast, 6 in compacted",
         ).twin("subbase ballast, 150 mm compacted"),

@@ -69,7 +69,7 @@ pub(crate) static MATERIAL: SectionKind = SectionKind {
         .usual(&[
             usual::between("LENGTH", 0.02, 6.0),
             usual::between("WIDTH", 0.02, 6.0),
-            usual::between("THICKNESS", 0.005, 1.0),
+            usual::between("THICKNESS", 0.005, 6.0),
         ]),
         once(
             "roll",

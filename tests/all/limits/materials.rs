@@ -234,6 +234,15 @@ const CASES: &[Case] = &[
             &[("13 mm", SILENT), ("1/2 in", SILENT), ("14 mm", W)],
         )],
     ),
+    // Lean concrete under paving, and next to none.
+    (
+        "strength-low",
+        "surface court\n  build mortar-set\n\nbuild mortar-set\n  slab lean, 100 mm\n\nmaterial lean\n  like concrete\n  strength {}\n",
+        &[(
+            "general",
+            &[("5 MPa", SILENT), ("725 psi", SILENT), ("4.9 MPa", W)],
+        )],
+    ),
     // What an edging or a drain stands in.
     (
         "mix-rich",

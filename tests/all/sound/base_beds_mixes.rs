@@ -479,6 +479,13 @@ const MISTAKES: &[Mistaken] = &[
         "  bond         priming-slurry, 2 mm\n  paving       sandstone, 30 mm, waste 10 %\n",
         &["error layers-order"],
     ),
+    // A figure from memory, and one that no bed is built by.
+    (
+        "clay-path",
+        "sharp-sand, 35 mm",
+        "sharp-sand, 4 mm",
+        &["warning bed-thin"],
+    ),
     // Parts the wrong way round in what a kerb stands in.
     (
         "kerbed-blocks",
@@ -491,6 +498,32 @@ const MISTAKES: &[Mistaken] = &[
         "1 portland-cement : 2 sharp-sand : 4 gravel",
         "1 portland-cement : 1 sharp-sand : 1 gravel",
         &["advisory mix-rich"],
+    ),
+    // Centimetres for millimetres.
+    (
+        "slab-drive",
+        "slab-mix, 120 mm",
+        "slab-mix, 120 cm",
+        &["warning value-odd"],
+    ),
+    (
+        "kerbed-blocks",
+        "type-1, 150 mm compacted, lifts 2",
+        "type-1, 100 cm compacted, lifts 5",
+        &["warning value-odd"],
+    ),
+    // A digit lost from the strength of a slab under setts.
+    (
+        "setts-drive",
+        "build setts-on-slab",
+        "material concrete\n  strength     3.5 MPa\n\nbuild setts-on-slab",
+        &["warning strength-low"],
+    ),
+    (
+        "setts-drive",
+        "build setts-on-slab",
+        "material concrete\n  strength     8 MPa\n\nbuild setts-on-slab",
+        &[],
     ),
 ];
 

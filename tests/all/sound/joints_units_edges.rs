@@ -337,6 +337,13 @@ const MISTAKES: &[Mistaken] = &[
         "on kerb-mix 1000 mm",
         &["warning value-odd"],
     ),
+    // A long kerb, its sides in any order.
+    (
+        "kerbed-blocks",
+        "unit         50 mm by 150 mm by 915 mm",
+        "unit         50 mm by 150 mm by 1.5 m",
+        &[],
+    ),
 ];
 
 #[test]
