@@ -80,12 +80,15 @@ fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
     })
 }
 
-/// The density of a material of a layer, where it has one though not for the
-/// state in which it lies.
+/// The density of a material of a layer, of a surface or under steps, where it
+/// has one though not for the state in which it lies.
 fn own_density(name: &str, context: &Context<'_>) -> Option<Quantity> {
     let surfaces = context.job.surfaces.iter();
     let builds = surfaces.filter_map(|surface| surface.build.as_ref());
     let layers = builds.flat_map(|build| &build.value.layers);
+    let steps = context.job.steps.iter();
+    let under_steps = steps.filter_map(|own| Some(&own.base.as_ref()?.layer));
+    let layers = layers.chain(under_steps);
     let mut materials = layers.filter_map(|layer| layer.of.value.material());
     let material = materials.find(|material| material.name == *name)?;
     Some(material.density.as_ref()?.value)

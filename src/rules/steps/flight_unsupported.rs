@@ -13,7 +13,7 @@ pub(crate) static FLIGHT_UNSUPPORTED: Rule = Rule {
     name: "flight-unsupported",
     family: Family::Steps,
     severity: Severity::Warning,
-    looks_at: "Steps with a core and no base under it, on clay, silt or peat; and several treads too thin to carry one another, with no core.",
+    looks_at: "Steps with a core and no base under it, on clay, silt or peat; and several treads too thin to carry one another, with no core: an advisory where no base is stated either, as over an old flight.",
     reason: "A flight is heavy and stiff: where the ground under it swells, freezes or settles it tips and cracks away from what it leads to.",
     remedy: "Put a compacted base of crushed stone under the flight.",
     limits: &[],
@@ -93,5 +93,9 @@ fn uncarried(context: &Context<'_>, own: &Steps, flight: &Flight) -> Option<Find
     }
     let message = "nothing carries these treads, and nothing is ordered to carry them: state the core, as in core slab-mix, to foot";
     let finding = FLIGHT_UNSUPPORTED.finding(tread.place, message);
-    Some(finding.severity(Severity::Advisory))
+    // With no base either, they may be laid over an old flight.
+    Some(finding.severity(match own.base {
+        Some(_) => Severity::Warning,
+        None => Severity::Advisory,
+    }))
 }

@@ -1,5 +1,6 @@
 //! `risers-uneven`: risers that differ in height.
 
+use super::steps_apart::{STEPS_APART, is_along_wall};
 use super::{ABCB_EVEN, IRC_EVEN, flights, length};
 use crate::findings::Severity;
 use crate::model::Region;
@@ -63,7 +64,11 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let Some(limit) = context.limit(&RISERS_UNEVEN, "plain") else {
         return;
     };
-    for (own, flight) in flights(context) {
+    // One that climbs the wrong way takes its levels from the wrong ground.
+    let is_told = context.is_in_force(&STEPS_APART, STEPS_APART.severity);
+    let facing =
+        flights(context).filter(|(own, flight)| !(is_told && is_along_wall(context, own, flight)));
+    for (own, flight) in facing {
         let spread = spread_m(flight);
         if limit.allows_si(spread) {
             continue;

@@ -6,8 +6,12 @@ use crate::findings::Severity;
 use crate::geometry::{Edge, Point};
 use crate::model::{Ending, Stated, Steps, Surface};
 use crate::quantities::Flight;
+use crate::rules::slope::building_edges;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
+
+/// How squarely a flight climbs toward a wall at the least, as a cosine.
+const FACING: f64 = 0.5;
 
 /// So far past a riser's line, in metres, it is seen what lies there.
 const BEHIND: f64 = 0.05;
@@ -21,7 +25,7 @@ pub(crate) static STEPS_APART: Rule = Rule {
     name: "steps-apart",
     family: Family::Steps,
     severity: Severity::Warning,
-    looks_at: "How far the foot and the top of a flight lie from the surfaces that it names, on which side of the flight they lie, and how much of its top leads past the one above.",
+    looks_at: "How far the foot and the top of a flight lie from the surfaces that it names, on which side of the flight they lie, and how much of its top leads past the one above; of a flight to the floor, whether it climbs toward the wall that it stands at.",
     reason: "A flight in the wrong place, or climbing the wrong way, takes its levels and its dig from the wrong ground.",
     remedy: "Look at where the flight stands, and at which way it climbs.",
     limits: &[Limit::practice(
@@ -61,6 +65,12 @@ steps garden-steps
 fn check(context: &Context<'_>, found: &mut Found) {
     for (own, flight) in flights(context) {
         if inside(context, own, flight, found) {
+            continue;
+        }
+        if is_along_wall(context, own, flight) {
+            let message = "these steps lead to the floor, but do not climb toward the wall that they stand at: part of the flight lies inside the building. Turn them to face the wall";
+            let place = own.climbing.as_ref().map_or(own.place, |way| way.place);
+            found.add(STEPS_APART.finding(place, message));
             continue;
         }
         let (foot, _) = flight.riser_line(0);
@@ -141,6 +151,22 @@ fn inside(context: &Context<'_>, own: &Steps, flight: &Flight, found: &mut Found
     let finding = STEPS_APART.finding(place, message);
     found.add(finding.severity(Severity::Error));
     true
+}
+
+/// Whether a flight leads to the floor inside and climbs along the wall at which
+/// it ends, or away from it.
+pub(super) fn is_along_wall(context: &Context<'_>, own: &Steps, flight: &Flight) -> bool {
+    let to = own.to.as_ref().map(|ending| &ending.value);
+    let Some(limit) = context.limit(&STEPS_APART, "plain") else {
+        return false;
+    };
+    let surfaces = context.job.surfaces.iter();
+    let walls = surfaces.flat_map(|surface| building_edges(surface));
+    let near = walls.filter(|wall| limit.allows_si(wall.distance_to(flight.at)));
+    let ways: Vec<f64> = near
+        .filter_map(|wall| Some(-wall.inward_normal()?.dot(flight.climbing)))
+        .collect();
+    matches!(to, Some(Ending::Floor)) && !ways.is_empty() && ways.iter().all(|way| *way < FACING)
 }
 
 /// Tells of a top riser that is wider than what it leads to.

@@ -402,6 +402,7 @@ const MISTAKES: &[Mistaken] = &[
         "build blocks",
         "material type-1\n  delivery     £40 per load of 10 kg\n\nbuild blocks",
         &["warning value-odd"],
+    ),
     // Asphalt counts with its base, and the base alone has a least.
     (
         "tarmac-drive",

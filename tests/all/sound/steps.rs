@@ -215,6 +215,25 @@ const MISTAKES: &[Mistaken] = &[
         "at           (2.4 m, 0 m)",
         "at           (2.4 m, 2 m)",
         &["error steps-apart"],
+    // A flight to the floor that climbs along the wall.
+    (
+        "door-steps",
+        "climbing north",
+        "climbing east",
+        &["warning steps-apart"],
+    ),
+    (
+        "door-steps",
+        "climbing north",
+        "climbing south",
+        &["warning steps-apart"],
+    ),
+    // Treads that nothing carries.
+    (
+        "door-steps",
+        "  core         slab-mix, down to base\n",
+        "",
+        &["warning flight-unsupported", "advisory name-unused"],
     ),
 ];
 
