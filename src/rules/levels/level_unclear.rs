@@ -2,7 +2,7 @@
 //! below the datum.
 
 use super::{SAME_LEVEL, floor_m, is_garage_drive};
-use crate::findings::{Fix, Severity};
+use crate::findings::{Finding, Fix, Severity};
 use crate::model::Stated;
 use crate::rules::wording::{as_written, has_word};
 use crate::rules::{Check, Context, Family, Found, Rule};
@@ -14,7 +14,7 @@ pub(crate) static LEVEL_UNCLEAR: Rule = Rule {
     name: "level-unclear",
     family: Family::Levels,
     severity: Severity::Error,
-    looks_at: "The ground, the damp course, vents and weep holes, where they are stated above the floor; and a negative level below datum, anywhere.",
+    looks_at: "The ground, the damp course, vents and weep holes, where they are stated above the floor; a floor below a damp course that is the datum; and a negative level below datum, anywhere.",
     reason: "A minus forgotten turns a cut into a fill: the dig comes out three times too large, or not at all.",
     remedy: "Write a level below the datum with a minus, or for paving as below datum.",
     limits: &[],
@@ -61,6 +61,9 @@ fn check(context: &Context<'_>, found: &mut Found) {
         ("the vents lie", one(&site.vents)),
         ("the weep holes lie", one(&site.weep_holes)),
     ];
+    if !is_of_garage {
+        found.findings.extend(floor_below(context));
+    }
     for (what, levels) in all {
         // Ground that is stated above and below the floor slopes through it.
         let is_above = |level: &Stated<Quantity>| level.value.si() > floor.max(0.0) + SAME_LEVEL;
@@ -84,4 +87,29 @@ fn check(context: &Context<'_>, found: &mut Found) {
         }
         found.add(finding);
     }
+}
+
+/// A floor below a damp course that is the datum.
+fn floor_below(context: &Context<'_>) -> Option<Finding> {
+    let site = &context.job.site;
+    let (floor, datum) = site.floor.as_ref().zip(site.datum.as_ref())?;
+    let damp_course = site.damp_course.as_ref()?;
+    let below = -floor.value.si();
+    if damp_course.place != datum.place || below <= SAME_LEVEL {
+        return None;
+    }
+    let shown = context.show_length(below);
+    let message =
+        format!("the floor lies {shown} below the damp course. Is there a minus too many?");
+    let finding = LEVEL_UNCLEAR
+        .finding(floor.place, message)
+        .severity(Severity::Warning)
+        .found(shown, Quantity::near(below, Dimension::LENGTH))
+        .related(datum.place, "the damp course, as stated here");
+    let raised = floor.value.negated().ok();
+    let text = raised.and_then(|raised| as_written(&raised, context));
+    Some(match text {
+        Some(text) => finding.fix(Fix::judged(format!("Write {text}"), floor.place, text)),
+        None => finding,
+    })
 }

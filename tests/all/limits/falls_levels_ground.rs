@@ -445,6 +445,12 @@ const CASES: &[Case] = &[
         "site\n  damp-course 150 mm\n\nsurface court\n  for {}\n  door at north\n",
         &[("uk", &[("drive", SILENT), ("foot", W)])],
     ),
+    // The same building, counted from its damp course.
+    (
+        "level-unclear",
+        "site\n  datum \"damp course\"\n  floor {}\n  ground -200 mm\n",
+        &[("uk", &[("0 mm", SILENT), ("75 mm", SILENT), ("-75 mm", W)])],
+    ),
     (
         "level-high",
         "site\n  damp-course 0 mm\n\nsurface court\n  level {} at north\n",
