@@ -299,10 +299,24 @@ const STRIDE: f64 = 0.075;
 const LONGEST_STRIDE: f64 = 0.9;
 
 /// Whether a surface is a stepping stone, or a path of them: a single piece,
-/// or large pieces that lie apart.
+/// or large pieces that lie apart. So is one of which it cannot be told for what
+/// could not be read of it.
 pub(crate) fn is_stepping_stone(surface: &Surface, build: &Build) -> bool {
-    if surface.used_for != Use::Foot || !unit_kind(build).is_some_and(Kind::is_flag) {
+    let is_flag = match build.layer(Role::Paving) {
+        Some(paving) => paving.of.value.kind().is_none_or(Kind::is_flag),
+        None => build.has_lost_line,
+    };
+    if surface.used_for != Use::Foot || !is_flag {
         return false;
+    }
+    let is_lost = |key: &str, is_known: bool| {
+        !is_known && (surface.has_lost_line || surface.entry(key).is_some())
+    };
+    if is_lost("shape", surface.outline.is_some())
+        || is_lost("joint", surface.joint.is_some())
+        || is_lost("laid", surface.laid.is_some() && !surface.laid_unread)
+    {
+        return true;
     }
     let joint = surface.joint.as_ref().map(|joint| joint.width.value.si());
     let least = unit_size(surface, build).map(|(_, width)| width);

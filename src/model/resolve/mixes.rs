@@ -19,7 +19,11 @@ impl Resolver<'_> {
         let mut are_parts_unread = parts_entry.is_some_and(|entry| !entry.is_sound);
         if let Some(entry) = parts_entry {
             match entry.filled.get("PARTS") {
-                Some((Value::Parts(named), _)) => parts = self.parts(named, file),
+                Some((Value::Parts(named), _)) => {
+                    let known;
+                    (parts, known) = self.parts(named, file);
+                    are_parts_unread |= !known;
+                }
                 Some((Value::UnlabelledParts(amounts), place)) => {
                     unlabelled = Some(Stated::new(amounts.clone(), place));
                     are_parts_unread = false;
@@ -105,8 +109,10 @@ impl Resolver<'_> {
         parts.collect()
     }
 
-    fn parts(&mut self, named: &[NamedPart], file: FileId) -> Vec<MixPart> {
+    /// What goes into a mix, and whether it is known how much of each.
+    fn parts(&mut self, named: &[NamedPart], file: FileId) -> (Vec<MixPart>, bool) {
         let mut parts: Vec<MixPart> = Vec::new();
+        let mut are_known = true;
         for part in named {
             let amount = self.want(&part.amount, ValueKind::Number, Range::Positive, file);
             let substance = self.substance_named(&part.name, part.place, file);
@@ -131,15 +137,16 @@ impl Resolver<'_> {
                     .related(first, "first given here"),
                 );
             }
-            if let Some(amount) = amount {
-                parts.push(MixPart {
-                    amount: Stated::new(plain(amount.value), amount.place),
-                    name: Stated::new(part.name.clone(), part.place),
-                    material: substance.material().cloned(),
-                });
-            }
+            are_known &= amount.is_some();
+            let nobody_knows = || Stated::new(Quantity::plain(Number::ZERO), part.place);
+            let amount = amount.map(|own| Stated::new(plain(own.value), own.place));
+            parts.push(MixPart {
+                amount: amount.unwrap_or_else(nobody_knows),
+                name: Stated::new(part.name.clone(), part.place),
+                material: substance.material().cloned(),
+            });
         }
-        parts
+        (parts, are_known)
     }
 }
 

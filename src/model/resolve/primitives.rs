@@ -28,6 +28,8 @@ impl Resolver<'_> {
         let north = side(self, "NORTH")?;
         let corner = match entry.clause("at") {
             Some(clause) => self.point(&clause.filled, "POINT", file)?.value,
+            // What could not be read may say where it lies.
+            None if !entry.is_sound => return None,
             None => Point::ORIGIN,
         };
         let radius = match entry.clause("corners") {
@@ -115,6 +117,7 @@ impl Resolver<'_> {
         };
         let centre = match entry.clause("centre") {
             Some(clause) => self.point(&clause.filled, "POINT", file)?.value,
+            None if !entry.is_sound => return None,
             None => Point::ORIGIN,
         };
         let out = Vector::new(radius, 0.0);
@@ -133,6 +136,9 @@ impl Resolver<'_> {
 
     /// A polygon.
     pub(crate) fn polygon(&mut self, entry: &Entry, file: FileId) -> Option<Traced> {
+        if !entry.is_sound {
+            return None;
+        }
         let mut corners = Vec::new();
         for (value, place) in entry.filled.all("POINT") {
             corners.push(self.point_of(value, place, file)?.value);

@@ -34,7 +34,8 @@ build sand-set
 fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     let is_let_out =
         surface.weeps.is_some() || !surface.channels.is_empty() || !surface.drained.is_empty();
-    let is_wet = surface.covered.is_none() && !is_let_out;
+    // A base that could not be read lies between, and lets the water out.
+    let is_wet = surface.covered.is_none() && !is_let_out && !build.has_lost_line;
     if !is_wet || Construction::of(build) != Construction::SandSet {
         return;
     }

@@ -72,8 +72,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             .iter()
             .find(|layer| is_base(layer))
             .is_some_and(is_open);
-    if !is_sand || !is_over_voids || is_choke || bed.existing.is_some() || build.permeable.is_some()
-    {
+    let is_unclear = context.is_misread(build.section) || build.permeable.is_some();
+    if !is_sand || !is_over_voids || is_choke || bed.existing.is_some() || is_unclear {
         return;
     }
     let remedy = match bed.role.value {

@@ -59,7 +59,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         layer.role.value == Role::Paving && layer.of.value.kind().is_some_and(Kind::is_unit)
     };
     let is_on_slab = below.iter().any(|layer| layer.role.value == Role::Slab);
-    if membrane.existing.is_some() || !is_on_slab {
+    if membrane.existing.is_some() || !is_on_slab || context.is_misread(build.section) {
         return;
     }
     let name = membrane.of.value.name();

@@ -53,7 +53,11 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let is_bare = surface.edgings.is_empty() && surface.held.is_empty();
     let is_gravel = is_bare && construction::loose_surfacing(build).is_some();
     let is_sand_set = Construction::of(build) == Construction::SandSet;
-    if !(is_sand_set || is_gravel) || context.is_misread(surface.section) {
+    // A lost line may be the mortar that it lies in, or the wall that it meets.
+    let is_unclear = context.is_misread(surface.section)
+        || build.has_lost_line
+        || surface.entry("meets").is_some() && surface.meets.is_empty();
+    if !(is_sand_set || is_gravel) || is_unclear {
         return;
     }
     // What lies there already has been held by something till now.

@@ -59,7 +59,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
         .iter()
         .map(Arc::as_ref)
         .filter(|surface: &&Surface| {
-            surface.front.is_some() && drains_to_street(context.job, surface)
+            let is_built = surface.build.as_ref();
+            let is_clear =
+                !surface.is_build_lost() && is_built.is_none_or(|build| !build.value.has_lost_line);
+            surface.front.is_some() && is_clear && drains_to_street(context.job, surface)
         })
         .collect();
     let area: f64 = in_front

@@ -35,6 +35,8 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     if surface.water.is_some()
         || surface.entry("water").is_some()
         || context.is_misread(surface.section)
+        || surface.outline.is_none()
+        || (surface.build.as_ref()).is_some_and(|build| build.value.has_lost_line)
     {
         return;
     }

@@ -104,7 +104,10 @@ fn check(
         return;
     }
     let is_lost = layer.may_say("beyond") || context.is_misread(build.section);
-    if layer.beyond.is_none() && is_lost {
+    // What could not be read of the surface may hold the edge or end the base.
+    let may_end = context.is_misread(surface.section)
+        && (layer.beyond.is_none() || surface.entry("edging").is_some());
+    if layer.beyond.is_none() && is_lost || may_end {
         return;
     }
     let beyond = layer.beyond_m();

@@ -49,6 +49,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     };
     let is_stated = surface.isolation_joint.is_some() || context.is_misread(surface.section);
+    let is_stated = is_stated || build.has_lost_line;
     // Lime gives, and a sealant against an old wall keeps its damp in.
     let bed = build.layer(Role::Bed);
     let is_in_lime = bed.is_some_and(|bed| bed.of.value.sets_with_lime());

@@ -46,7 +46,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     };
     // Paving shorter than the limit needs none, wherever they are shown.
     let length = surface.outline.as_ref().and_then(length_m);
-    let needs_none = length.is_some_and(|length| limit.allows_si(length));
+    let needs_none = length.is_none_or(|length| limit.allows_si(length));
     if needs_none || limit.allows(&spacing.value) {
         return;
     }

@@ -4,7 +4,7 @@ use super::extent::{length_m, sides_m};
 use super::slab_panel::SLAB_PANEL;
 use crate::findings::{Fix, Severity};
 use crate::materials::Kind;
-use crate::model::{Build, Layer, Region, Surface};
+use crate::model::{Build, Layer, Region, Substance, Surface};
 use crate::rules::construction::{Construction, unit_kind};
 use crate::rules::documents::{TCNA_EJ171, bia_14c};
 use crate::rules::wording::{entry_before, limit_as_written};
@@ -116,7 +116,10 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     if build.layer(Role::Bed).is_some_and(gives) {
         return;
     }
-    let is_stated = surface.movement_joints.is_some() || context.is_misread(surface.section);
+    let paving = build.layer(Role::Paving).map(|paving| &paving.of.value);
+    let is_stated = surface.movement_joints.is_some()
+        || context.is_misread(surface.section)
+        || matches!(paving, Some(Substance::Unknown(_)));
     if is_stated || limit.allows_si(length) {
         return;
     }

@@ -152,6 +152,11 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let Some((_, step, door, limit)) = missed.max_by(|one, other| one.0.total_cmp(&other.0)) else {
         return;
     };
+    // A door that could not be read may be one that people step down from.
+    let is_lost = surface.has_lost_line || surface.entry("door").is_some();
+    if door.is_none() && is_lost {
+        return;
+    }
     let is_known = door.is_some() || surface.exit.is_some();
     let is_stepped =
         is_onto_another(context, surface, floor - step) || has_flight_to_floor(context);

@@ -166,7 +166,9 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     else {
         return;
     };
-    if lacks_minus(context, surface) {
+    // A channel that could not be read may keep the wall dry.
+    let is_lost = surface.channels.is_empty() && surface.entry("channel").is_some();
+    if lacks_minus(context, surface) || is_lost {
         return;
     }
     for above in all_above(context, surface) {

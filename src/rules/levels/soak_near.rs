@@ -204,7 +204,7 @@ fn beside_road(context: &Context<'_>, surface: &Surface, soakaway: &Soakaway, fo
 }
 
 fn paving(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
-    let is_lined = build.layer(Role::Membrane).is_some();
+    let is_lined = build.layer(Role::Membrane).is_some() || build.has_lost_line;
     let (Some(permeable), false) = (build.permeable, is_lined) else {
         return;
     };

@@ -48,10 +48,13 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             (None, None) => {
                 let figures = context.figures.surfaces.get(surface.index);
                 let is_laid_out = figures.is_some_and(|figures| figures.layout.is_some());
-                let is_stated = is_laid_out || layer.may_say("waste") || has_waste(&layer.of.value);
+                // What is laid out unit by unit has its waste in the count.
+                let may_be =
+                    is_laid_out || surface.outline.is_none() || context.is_misread(surface.section);
+                let is_stated = may_be || layer.may_say("waste") || has_waste(&layer.of.value);
                 match layer.role.value {
                     Role::Paving if !is_stated => left_out(&layer.of, found),
-                    Role::Bed => barrow(&layer.of, found),
+                    Role::Bed => barrow(context, &layer.of, found),
                     _ => {}
                 }
             }
@@ -67,7 +70,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     };
     match of_substance(&filling.value) {
         Some((place, waste)) => too_much(context, place, &waste, found),
-        None => barrow(filling, found),
+        None => barrow(context, filling, found),
     }
 }
 
@@ -85,6 +88,7 @@ fn borders(context: &Context<'_>, surface: &Surface, found: &mut Found) {
             }
             (None, Some((place, waste))) => too_much(context, place, &waste, found),
             (None, None) if border.is_waste_unread || has_waste(&border.material.value) => {}
+            (None, None) if context.is_misread(surface.section) => {}
             (None, None) => left_out(&border.material, found),
         }
     }
@@ -96,11 +100,11 @@ fn is_new_paving(layer: &Layer) -> bool {
 }
 
 /// Tells of mortar whose mix has no waste, and none that could not be read.
-fn barrow(of: &Stated<Substance>, found: &mut Found) {
+fn barrow(context: &Context<'_>, of: &Stated<Substance>, found: &mut Found) {
     let Substance::Mix(mix) = &of.value else {
         return;
     };
-    if mix.waste.is_none() && !mix.is_waste_unread {
+    if mix.waste.is_none() && !mix.is_waste_unread && !context.is_misread(mix.section) {
         let message = format!(
             "no waste for {}: the order leaves nothing for what stays in the barrow. Add it to the mix, as in waste 10 %",
             of.value.name()

@@ -93,6 +93,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                     && (paved.thickness_m() - paving.thickness_m()).abs() < 1e-9
             })
         });
+    if surface.laid.is_none() && context.is_misread(surface.section) {
+        return;
+    }
     let is_irregular = is_irregular(surface);
     let row = if is_irregular { "irregular" } else { "plain" };
     let Some(limit) = context.limit(&COVERAGE_ODD, row).filter(|_| !is_told) else {

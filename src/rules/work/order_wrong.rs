@@ -63,10 +63,13 @@ pub(super) fn may_lack_work(job: &Job) -> bool {
             .is_some_and(|build| build.value.has_lost_line)
     };
     job.has_lost_heading
-        || job
-            .surfaces
-            .iter()
-            .any(|own| own.has_lost_line || own.build.is_none() || own.is_build_lost() || on(own))
+        || job.surfaces.iter().any(|own| {
+            own.has_lost_line
+                || own.joint.is_none() && own.entry("joint").is_some()
+                || own.build.is_none()
+                || own.is_build_lost()
+                || on(own)
+        })
         || job.drains.iter().any(|own| own.is_unread)
         || job.steps.iter().any(|own| own.has_lost_line)
 }

@@ -4,10 +4,12 @@
 use std::collections::BTreeMap;
 
 use drylay::findings::Severity;
+use drylay::rules::{Family, find};
 
 use crate::checked::{Checked, checked};
 use crate::folder::Folder;
 use crate::random::{Random, cases};
+use crate::sound;
 
 /// Errors and warnings, so many of each rule.
 fn grave(found: &Checked) -> BTreeMap<&'static str, usize> {
@@ -24,8 +26,8 @@ fn grave(found: &Checked) -> BTreeMap<&'static str, usize> {
     counts
 }
 
-/// The lines that begin an entry or a section, with the word that they begin
-/// with.
+/// The words that begin an entry or a section, and those that begin the value of
+/// an entry, each with the word that its line begins with.
 fn lines(text: &str) -> Vec<(usize, &str)> {
     let mut found = Vec::new();
     let mut start = 0;
@@ -37,6 +39,11 @@ fn lines(text: &str) -> Vec<(usize, &str)> {
             .all(|byte| byte.is_ascii_lowercase() || byte == b'-');
         if matches!(indent, 0 | 2) && is_key && !word.is_empty() {
             found.push((start + indent, word));
+            let rest = &line[indent + word.len()..];
+            let value = rest.trim_start();
+            if indent == 2 && value.starts_with(|first: char| first.is_ascii_lowercase()) {
+                found.push((start + line.len() - value.len(), word));
+            }
         }
         start += line.len();
     }
@@ -46,6 +53,11 @@ fn lines(text: &str) -> Vec<(usize, &str)> {
 /// Where no region can be read the general limits hold, and what is too flat by
 /// them is told.
 const WITHOUT_REGION: [(&str, &str); 2] = [("region", "fall-flat"), ("job", "fall-flat")];
+
+/// Whether a rule tells of the line itself.
+fn is_of_the_text(rule: &str) -> bool {
+    find(rule).is_none_or(|rule| rule.family == Family::Text)
+}
 
 #[test]
 fn a_line_that_cannot_be_read_is_the_one_thing_wrong() {
@@ -62,7 +74,8 @@ fn a_line_that_cannot_be_read_is_the_one_thing_wrong() {
     let texts: Vec<_> = paths
         .iter()
         .filter(is_alone)
-        .map(|path| folder.text(path))
+        .map(|path| folder.text(path).to_string())
+        .chain(sound::specs().into_iter().map(|(_, text)| text))
         .collect();
     let (mut random, mut tried) = (Random::new("lines that cannot be read"), 0);
     for text in &texts {
@@ -77,7 +90,7 @@ fn a_line_that_cannot_be_read_is_the_one_thing_wrong() {
             let found = checked(&wrong);
             for (rule, count) in grave(&found) {
                 let is_new = count > before.get(rule).copied().unwrap_or(0);
-                if is_new && rule != "word-unknown" && !WITHOUT_REGION.contains(&(word, rule)) {
+                if is_new && !is_of_the_text(rule) && !WITHOUT_REGION.contains(&(word, rule)) {
                     let one = found.findings().iter().find(|one| one.rule == rule);
                     let message = one.map_or("", |one| &*one.message);
                     told.insert((word, rule), message.to_owned());
