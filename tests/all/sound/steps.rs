@@ -215,6 +215,7 @@ const MISTAKES: &[Mistaken] = &[
         "at           (2.4 m, 0 m)",
         "at           (2.4 m, 2 m)",
         &["error steps-apart"],
+    ),
     // A flight to the floor that climbs along the wall.
     (
         "door-steps",
