@@ -2,29 +2,42 @@
 
 use std::sync::{Arc, OnceLock};
 
-use super::job::{Material, Origin, Pack, Sold, Sourced};
+use super::job::{Material, Origin, Pack, Region, Sold, Sourced};
 use super::reading::{literal, sale};
 use crate::materials::{self, CatalogueMaterial, Sale};
 use crate::units::{Quantity, System};
+use crate::vocabulary::{other_spelling, spelled_in};
 
-/// The catalogue's material of this name, as it is sold where figures are
-/// shown in this system. Each is read at most once.
-pub(crate) fn material(name: &str, system: System) -> Option<Arc<Material>> {
-    static READ: OnceLock<Vec<[OnceLock<Arc<Material>>; 2]>> = OnceLock::new();
-    let read = READ.get_or_init(|| {
-        materials::materials()
-            .map(|_| [OnceLock::new(), OnceLock::new()])
-            .collect()
-    });
-    let (index, entry) = materials::materials()
-        .enumerate()
-        .find(|(_, entry)| entry.name == name)?;
+/// The entry of the catalogue that a name stands for, in British or American
+/// spelling.
+pub fn built_in(name: &str) -> Option<&'static CatalogueMaterial> {
+    materials::find(name).or_else(|| materials::find(&other_spelling(name)?))
+}
+
+/// The catalogue's material of this name, spelled as in a region, as it is sold
+/// where figures are shown in this system. Each is read at most once.
+pub(crate) fn material(name: &str, system: System, region: Region) -> Option<Arc<Material>> {
+    type Read = [[OnceLock<Arc<Material>>; 2]; 2];
+    static READ: OnceLock<Vec<Read>> = OnceLock::new();
+    let read = READ.get_or_init(|| materials::materials().map(|_| Read::default()).collect());
+    let entry = built_in(name)?;
+    let index = materials::materials().position(|other| other.name == entry.name)?;
     let [imperial, metric] = read.get(index)?;
-    let slot = match system {
+    let [american, british] = match system {
         System::Imperial => imperial,
         System::Metric => metric,
     };
-    Some(slot.get_or_init(|| Arc::new(from(entry, system))).clone())
+    let slot = match region {
+        Region::Us => american,
+        Region::Uk | Region::Au | Region::General => british,
+    };
+    let read = || {
+        Arc::new(Material {
+            name: spelled_in(region, entry.name).into_owned(),
+            ..from(entry, system)
+        })
+    };
+    Some(slot.get_or_init(read).clone())
 }
 
 /// A material of which nothing is known but its name.

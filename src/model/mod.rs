@@ -10,6 +10,7 @@ mod job;
 mod reading;
 mod resolve;
 
+pub use catalogue::built_in;
 pub use job::*;
 pub use reading::{
     Argument, Entry, Expression, Filled, SectionReading, Value, is_bare, is_lost_entry, kind_after,

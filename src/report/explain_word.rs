@@ -3,6 +3,7 @@
 
 use super::words::{WIDTH, paragraph, wrapped};
 use crate::materials::{self, CatalogueMaterial, Sourced};
+use crate::model::built_in;
 use crate::vocabulary::{Clause, Form, Key, SECTIONS, SectionKind, other_word, section};
 
 /// All that a word means in a spec, by itself or as it is called otherwise;
@@ -39,7 +40,7 @@ fn parts(word: &str) -> Vec<String> {
     for kind in SECTIONS {
         parts.extend(kind.key(word).map(|key| of_key(kind, key)));
     }
-    parts.extend(materials::find(word).map(of_material));
+    parts.extend(built_in(word).map(of_material));
     if parts.is_empty() {
         parts.extend(of_choice(word));
     }

@@ -5,9 +5,9 @@ use super::{About, Completion, CompletionKind};
 use crate::analysis::Analysis;
 use crate::ide::markdown::{paragraphs, table_of_three};
 use crate::materials::{self, CatalogueMaterial};
-use crate::model::{Material, Region};
+use crate::model::{Material, Region, built_in};
 use crate::units::show;
-use crate::vocabulary::{other_spelling, spelled_in};
+use crate::vocabulary::spelled_in;
 
 /// The materials, and the mixes if they may stand here: those meant for the
 /// entry first, the spec's own before the catalogue's.
@@ -90,7 +90,7 @@ fn catalogue_figures(material: &CatalogueMaterial) -> String {
 
 /// What the catalogue tells of a material.
 pub(crate) fn of_catalogue(name: &str, region: Region) -> Option<String> {
-    let material = materials::find(name).or_else(|| materials::find(&other_spelling(name)?))?;
+    let material = built_in(name)?;
     let rows: Vec<[String; 3]> = material
         .figures()
         .map(|(of, figure)| {

@@ -8,6 +8,7 @@ use super::occurrences::{Occurrence, Role, occurrences, of_analysis};
 use crate::analysis::Analysis;
 use crate::ide::ActionEdit;
 use crate::materials;
+use crate::model::built_in;
 use crate::syntax::Tree;
 use crate::text::{Edit, Span, Text, apply};
 use crate::vocabulary::{NameSpace, is_reserved};
@@ -84,7 +85,7 @@ fn may_change(all: &[Occurrence], meaning: &Meaning) -> Result<(), Refusal> {
     let is_substance = matches!(meaning, Meaning::Named(NameSpace::Substances, _));
     let mut places = all.iter().filter(|one| one.meaning == *meaning);
     let is_defined = places.any(|one| one.role == Role::Definition);
-    if is_substance && materials::find(name).is_some() {
+    if is_substance && built_in(name).is_some() {
         return Err(Refusal(if is_defined {
             format!(
                 "this section changes the catalogue's `{name}` and would not under another name"

@@ -6,7 +6,7 @@ use crate::findings::FileId;
 use crate::ide::completion::usual_material;
 use crate::ide::cursor::Cursor;
 use crate::ide::names::{self, Role};
-use crate::materials;
+use crate::model::built_in;
 use crate::text::Span;
 use crate::units::System;
 use crate::vocabulary::{NameSpace, ValueKind, section};
@@ -29,7 +29,7 @@ pub(crate) fn defined(analysis: &Analysis, wanted: Span) -> Vec<Rewriting> {
     };
     let name = own.span.slice(&file.tree.text);
     let is_known = places.iter().any(|one| one.role == Role::Definition)
-        || space == NameSpace::Substances && materials::find(name).is_some();
+        || space == NameSpace::Substances && built_in(name).is_some();
     if is_known {
         return Vec::new();
     }

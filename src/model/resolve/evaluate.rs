@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use rustc_hash::{FxHashMap, FxHashSet};
 
-use super::super::job::{Build, Job, Repeat, Shape, Stated, Substance};
+use super::super::job::{Build, Job, Region, Repeat, Shape, Stated, Substance};
 use super::super::reading::{Expression, Operation};
 use super::currencies;
 use super::definitions::{Definition, Definitions, FileInput, LogicalSection};
@@ -227,6 +227,8 @@ pub(crate) struct Resolver<'a> {
     pub done: Outcomes,
     pub currency: Currency,
     pub system: System,
+    /// Where the job is.
+    pub region: Region,
     /// How deep the work at hand is nested.
     pub depth: usize,
     /// Whether something hung on where the work began: what depends on
@@ -252,6 +254,7 @@ impl<'a> Resolver<'a> {
             done,
             currency: Currency::Dollar,
             system: System::Metric,
+            region: Region::General,
             depth: 0,
             is_entangled: false,
         }

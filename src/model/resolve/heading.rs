@@ -60,7 +60,7 @@ impl Resolver<'_> {
                 ..std::mem::take(&mut job.heading)
             };
         }
-        self.system = job.heading.system();
+        (self.system, self.region) = (job.heading.system(), job.heading.region());
         self.currency = job.heading.currency();
     }
 

@@ -1,10 +1,11 @@
 //! Materials worked out: a section over what it is like, over the catalogue.
 
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use indexmap::IndexMap;
 
-use super::super::catalogue;
+use super::super::catalogue::{self, built_in};
 use super::super::job::{Job, Material, Named, Origin, Sourced, State, Stated, Substance};
 use super::super::reading::{Entry, meant, nearest};
 use super::definitions::{Definition, LogicalSection};
@@ -15,28 +16,29 @@ use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::materials::Kind;
 use crate::units::{Dimension, Quantity};
-use crate::vocabulary::{NameSpace, ValueKind, other_spelling, other_word};
+use crate::vocabulary::{NameSpace, ValueKind, other_spelling, other_word, spelled_in};
 
 impl Resolver<'_> {
     /// The material or mix that a name stands for. A change that the job
     /// makes holds for the libraries that it uses too, so names are looked up
     /// from the job whatever file they stand in.
     ///
-    /// A name that is the catalogue's in its other spelling, British or
-    /// American, is that one: the two are one material and one order.
+    /// A name of the catalogue in British or American spelling is one material
+    /// and one order: that which a section is for, or as it is spelled where
+    /// the job is.
     pub(crate) fn substance_named(&mut self, name: &str, place: Place, file: FileId) -> Substance {
-        let other = other_spelling(name)
-            .filter(|other| crate::materials::find(other).is_some() && !self.knows_substance(name));
-        if other.is_some() {
-            // A section of this spelling would change what is meant.
-            self.done.dependencies.use_name(NameSpace::Substances, name);
+        let spelled = self.spelled(name);
+        let known = built_in(name).map(|entry| entry.name);
+        // A section of another spelling would change what is meant.
+        for used in known.into_iter().chain([name]) {
+            self.done.dependencies.use_name(NameSpace::Substances, used);
         }
-        let name = other.as_deref().unwrap_or(name);
+        let name = spelled.as_ref();
         self.done.dependencies.use_name(NameSpace::Substances, name);
         match self.work_substance(name, place) {
             Some(substance) => substance,
             None => {
-                if !self.knows_substance(name) {
+                if built_in(name).is_none() && !self.is_defined(name) {
                     self.missing_name(NameSpace::Substances, name, place, file);
                 }
                 Substance::Unknown(name.to_owned())
@@ -44,13 +46,19 @@ impl Resolver<'_> {
         }
     }
 
-    fn knows_substance(&self, name: &str) -> bool {
-        crate::materials::find(name).is_some()
-            || !self
-                .scope
-                .definitions
-                .all(NameSpace::Substances, name)
-                .is_empty()
+    /// A name as that is spelled which it stands for.
+    pub(super) fn spelled<'n>(&self, name: &'n str) -> Cow<'n, str> {
+        match built_in(name) {
+            Some(entry) if !self.is_defined(name) => other_spelling(name)
+                .filter(|other| self.is_defined(other))
+                .map_or_else(|| spelled_in(self.region, entry.name), Cow::Owned),
+            _ => Cow::Borrowed(name),
+        }
+    }
+
+    fn is_defined(&self, name: &str) -> bool {
+        let definitions = &self.scope.definitions;
+        !definitions.all(NameSpace::Substances, name).is_empty()
     }
 
     pub(crate) fn work_substance(&mut self, name: &str, place: Place) -> Option<Substance> {
@@ -70,7 +78,9 @@ impl Resolver<'_> {
         }
         self.done.substances.insert(name.to_owned(), Worked::Begun);
         let substance = self.on(subject, |resolver| match definitions.split_first() {
-            None => catalogue::material(name, resolver.system).map(Substance::Material),
+            None => {
+                catalogue::material(name, resolver.system, resolver.region).map(Substance::Material)
+            }
             Some((first, rest)) => resolver.deeper(place, |resolver| {
                 let section = resolver.section(*first)?;
                 if section.is("mix") {
@@ -141,9 +151,10 @@ impl Resolver<'_> {
             let file = definition.file;
             let like = section.entry("like");
             let like = like.and_then(|entry| entry.filled.name("NAME"));
-            over.push((section, file, like.is_none_or(|(other, _)| other == name)));
+            let is_own = |(other, _): (&str, _)| other == name || self.spelled(other) == name;
+            over.push((section, file, like.is_none_or(is_own)));
             match like {
-                Some((own, _)) if own == name => continue,
+                Some(like) if is_own(like) => continue,
                 Some((other, place)) => {
                     base = Some(self.material_like(other, place, file));
                     break;
@@ -151,12 +162,12 @@ impl Resolver<'_> {
                 None => break,
             }
         }
-        let base = base.unwrap_or_else(|| catalogue::material(name, self.system));
+        let base = base.unwrap_or_else(|| catalogue::material(name, self.system, self.region));
         let mut material = match base {
             Some(base) => Material::clone(&base),
             None => catalogue::blank(name),
         };
-        let in_catalogue = crate::materials::find(name).is_some();
+        let in_catalogue = built_in(name).is_some();
         for (section, file, is_own) in over.into_iter().rev() {
             material.name = name.to_owned();
             material.place = Some(section.place());

@@ -236,13 +236,14 @@ impl Memory {
             return None;
         }
         let mut resolver = Resolver::going_on(files, Arc::clone(&self.scope), done);
-        let system = job.heading.system();
+        let shown = (job.heading.system(), job.heading.region());
         // What is seen of prices is seen after the values are worked out.
         let currency_seen = job.heading.currency_seen.take();
         resolver.on(Subject::Heading, |resolver| resolver.heading(&mut job));
         job.heading.currency_seen = currency_seen;
-        // A first length in the other system turns all that is shown.
-        if system != job.heading.system() {
+        // A first length in the other system turns all that is shown, another
+        // region what is called otherwise there.
+        if shown != (job.heading.system(), job.heading.region()) {
             return None;
         }
         resolver.on(Subject::Site, |resolver| resolver.site(&mut job));

@@ -1,7 +1,7 @@
 //! How a material is sold, and what is said for each of what is sold.
 
 use super::super::catalogue;
-use super::super::job::{Load, Material, Origin, Pack, Sold, Sourced, Stated};
+use super::super::job::{Load, Material, Origin, Pack, Region, Sold, Sourced, Stated};
 use super::super::reading::{Entry, Value};
 use super::definitions::LogicalSection;
 use super::evaluate::Resolver;
@@ -155,7 +155,8 @@ impl Resolver<'_> {
         let (ways, what) = match origin {
             Some(Origin::Catalogue { material, .. }) => {
                 let way = |system: System| {
-                    let sold = catalogue::material(material, system)?.sold.clone()?;
+                    let sold = catalogue::material(material, system, self.region)?;
+                    let sold = sold.sold.clone()?;
                     Some((sold.value, system))
                 };
                 let ways = [self.system, self.system.other()].map(way);
@@ -250,7 +251,7 @@ fn usual_yield(material: &Material, sold: &Sold) -> Option<Sourced<Quantity>> {
     };
     [System::Imperial, System::Metric]
         .into_iter()
-        .filter_map(|system| catalogue::material(name, system))
+        .filter_map(|system| catalogue::material(name, system, Region::General))
         .find(|usual| {
             let own = usual.sold.as_ref();
             own.is_some_and(|own| is_same_sale(&own.value, sold))
