@@ -17,6 +17,8 @@ const TWO_WAYS: &[(&str, &str)] = &[
     ("polythene", "polyethylene"),
     ("grey", "gray"),
     ("neighbour", "neighbor"),
+    ("metre", "meter"),
+    ("millimetre", "millimeter"),
 ];
 
 /// Words of the language that had another name in an earlier version, which

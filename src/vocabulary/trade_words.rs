@@ -82,6 +82,12 @@ terms! {
     FoulSewer: "sanitary sewer", "foul sewer";
     /// A way out that must stay one.
     EscapeDoor: "required egress door", "escape door";
+    /// What plans in metres are measured in.
+    Metres: "meters and millimeters", "metres and millimetres";
+    /// A ton of 1,000 kilograms.
+    MetricTon: "metric ton", "tonne";
+    /// What clads a framed wall.
+    Cladding: "siding", "cladding";
     /// The ready-made mix of sharp stones and fines.
     GradedBase: "dense-graded base", "graded sub-base";
 }

@@ -4,7 +4,6 @@ use super::{comments, workings};
 use crate::analysis::Analysis;
 use crate::ide::cursor::Cursor;
 use crate::ide::markdown::{paragraphs, table};
-use crate::model::DrainKind;
 use crate::quantities::FigureRef;
 use crate::units::show;
 
@@ -63,7 +62,8 @@ pub(crate) fn card(analysis: &Analysis, name: &str) -> Option<String> {
         .into_iter()
         .filter_map(|(name, value)| Some([name.to_owned(), value?]))
         .collect();
-    let kind = drain.kind().map_or("drain", DrainKind::word);
+    let region = analysis.job.heading.region();
+    let kind = drain.kind().map_or("drain", |kind| kind.called_in(region));
     Some(paragraphs([
         format!("**{name}** · a {kind}"),
         comments::above_place(analysis, drain.place).unwrap_or_default(),

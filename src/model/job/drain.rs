@@ -1,9 +1,10 @@
 //! A `drain` section.
 
-use super::{Job, Stated, Substance};
+use super::{Job, Region, Stated, Substance};
 use crate::findings::{Place, SectionRef};
 use crate::geometry::{Edge, Outline, Point, Tag, Vector};
 use crate::units::Quantity;
+use crate::vocabulary::Term;
 
 /// What kind of thing a drain is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -29,6 +30,16 @@ impl DrainKind {
             DrainKind::Pipe => "pipe",
             DrainKind::Trench => "trench",
             DrainKind::Soakaway => "soakaway",
+        }
+    }
+
+    /// What it is called where the job is.
+    pub const fn called_in(self, region: Region) -> &'static str {
+        match (self, region) {
+            (DrainKind::Channel, Region::Us) => Term::Channel.word(region),
+            (DrainKind::Gully, _) => Term::Gully.word(region),
+            (DrainKind::Soakaway, _) => Term::Soakaway.word(region),
+            _ => self.word(),
         }
     }
 

@@ -21,6 +21,7 @@ use crate::drawing::{Block, Choice, Document, Drawing, Size, figures as figures_
 use crate::model::Stated;
 use crate::text::{Shown, clean};
 use crate::units::System;
+use crate::vocabulary::Term;
 
 /// Whom a report is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -189,7 +190,7 @@ fn head(analysis: &Analysis, handing: &Handing<'_>, what: &str, path: &str) -> V
     };
     let units = match heading.system() {
         System::Imperial => "feet and inches",
-        System::Metric => "metres and millimetres",
+        System::Metric => Term::Metres.word(heading.region()),
     };
     let about: Vec<String> = [
         stated("Reference", &heading.reference),

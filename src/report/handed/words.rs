@@ -3,7 +3,7 @@
 use super::{plain, said};
 use crate::analysis::Analysis;
 use crate::drawing::Block;
-use crate::model::{Drain, DrainBody, Layer, Outlet, Pattern, Pit, Stated, Steps, Surface};
+use crate::model::{Drain, DrainBody, Layer, Outlet, Pattern, Pit, Region, Stated, Steps, Surface};
 use crate::quantities::{DrainFigures, Flight, StepsFigures, SurfaceFigures};
 use crate::report::trade::{UNKNOWN, area, length};
 use crate::report::words::{counted, listed};
@@ -29,8 +29,9 @@ pub(crate) fn what_is_built(analysis: &Analysis) -> Vec<Block> {
     }
     let drains = analysis.job.drains.iter();
     let drains = drains.zip(analysis.figures.drains.iter());
+    let region = analysis.job.heading.region();
     let drains: Vec<String> = drains
-        .map(|(own, figures)| run(own, figures, system))
+        .map(|(own, figures)| run(own, figures, system, region))
         .collect();
     if !drains.is_empty() {
         blocks.push(Block::Subheading("Drains".to_owned()));
@@ -201,8 +202,8 @@ fn handrail(stated: Option<&Stated<Handrail>>) -> &'static str {
 }
 
 /// A drain: what it is, how long, how it falls, and where its water goes.
-fn run(own: &Drain, figures: &DrainFigures, system: System) -> String {
-    let kind = own.kind().map_or(UNKNOWN, |kind| kind.word());
+fn run(own: &Drain, figures: &DrainFigures, system: System, region: Region) -> String {
+    let kind = own.kind().map_or(UNKNOWN, |kind| kind.called_in(region));
     let existing = if figures.is_existing { "existing " } else { "" };
     let size = own
         .body

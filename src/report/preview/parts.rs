@@ -9,6 +9,7 @@ use crate::report::figure_tables::{Part, Table, figure_tables};
 use crate::report::{Summary, cautions, counted, shown_path, unknown};
 use crate::text::{Shown, clean};
 use crate::units::System;
+use crate::vocabulary::Term;
 
 /// Text that somebody wrote, without what would move or hide it.
 pub(super) fn said(text: &str) -> String {
@@ -34,7 +35,7 @@ pub(super) fn head(analysis: &Analysis, folder: &str) -> Markup {
     let of = |stated: &Option<Stated<String>>| stated.as_ref().map(|own| said(&own.value));
     let units = match heading.system() {
         System::Imperial => "feet and inches",
-        System::Metric => "metres and millimetres",
+        System::Metric => Term::Metres.word(heading.region()),
     };
     let about: Vec<String> = [
         Some(said(&shown_path(&analysis.path, folder))),

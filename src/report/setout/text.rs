@@ -12,6 +12,7 @@ use crate::report::trade::UNKNOWN;
 use crate::report::words::{WIDTH, counted, wrapped};
 use crate::report::{Summary, shown_path};
 use crate::units::System;
+use crate::vocabulary::spelled_in;
 
 /// Words of a row stand beside their figures up to this width.
 const WIDEST_WORDS: usize = 34;
@@ -72,11 +73,12 @@ fn head(analysis: &Analysis, found: &SettingOutFigures, folder: &str) -> String 
     text.extend(reference.map(|stated| labelled("reference", &stated.value, WIDTH)));
     text.extend(date.map(|stated| labelled("date", &stated.value, WIDTH)));
     text += &labelled("from", &shown_path(&analysis.path, folder), WIDTH);
+    let metric = spelled_in(job.heading.region(), "metres, levels in millimetres");
     text += &labelled(
         "measured in",
         match system {
             System::Imperial => "feet and inches to 1/16\", levels in inches",
-            System::Metric => "metres, levels in millimetres",
+            System::Metric => &metric,
         },
         WIDTH,
     );

@@ -11,7 +11,8 @@ use crate::vocabulary::Term;
 pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &DrainFigures) -> String {
     let system = sheet.system;
     let mut text = format!("DRAIN {}\n", figures.name);
-    let kind = own.kind().map_or("drain", DrainKind::word);
+    let region = sheet.analysis.job.heading.region();
+    let kind = own.kind().map_or("drain", |kind| kind.called_in(region));
     text += &sheet.labelled_parts(kind, &what(sheet, own, figures));
     text += &sheet.labelled_parts("invert", &inverts(own, figures, system));
     if own.kind() == Some(DrainKind::Pipe) {

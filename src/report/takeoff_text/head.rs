@@ -4,6 +4,7 @@ use super::sheet::Sheet;
 use crate::report::shown_path;
 use crate::text::{Shown, clean};
 use crate::units::System;
+use crate::vocabulary::Term;
 
 /// The head: title, reference, date, and in what terms the sheet speaks.
 pub(super) fn text(sheet: &Sheet<'_>) -> String {
@@ -24,6 +25,11 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
         }
     }
     text += &sheet.labelled("taken off from", &from(sheet));
+    let metric = format!(
+        "{}, {}s of 1,000 kg",
+        Term::Metres.word(heading.region()),
+        Term::MetricTon.word(heading.region())
+    );
     let region = heading.region().word();
     let region = match heading.region {
         Some(_) => region.to_owned(),
@@ -34,7 +40,7 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
         "measured in",
         match sheet.system {
             System::Imperial => "feet and inches to 1/16\", US tons of 2,000 lb",
-            System::Metric => "metres and millimetres, tonnes of 1,000 kg",
+            System::Metric => &metric,
         },
     );
     for note in &heading.notes {

@@ -20,7 +20,7 @@ pub(crate) static LIFT_THICK: Rule = Rule {
     name: "lift-thick",
     family: Family::Base,
     severity: Severity::Warning,
-    looks_at: "The lifts that a base is compacted in, and a base thicker than any plant compacts at once with no lifts given. Not open-graded stone.",
+    looks_at: "The lifts that a base is compacted in, and a base thicker than any machine compacts at once with no lifts given. Not open-graded stone.",
     reason: "A compactor reaches only so deep: the bottom of a thick lift stays loose and settles later.",
     remedy: "Spread and compact the base in more lifts.",
     limits: &[
@@ -51,7 +51,7 @@ pub(crate) static LIFT_THICK: Rule = Rule {
         },
         Limit {
             row: "plant",
-            of: "a lift under any plant",
+            of: "a lift under any machine",
             bound: Bound::Most,
             general: Value {
                 written: &["225 mm"],
@@ -124,7 +124,7 @@ fn counted(
             Fix::judged(title, lifts.place, wanted)
         });
     let (limit, severity, what) = if !plant.allows_si(lift) {
-        (plant, Severity::Error, "no plant compacts")
+        (plant, Severity::Error, "no machine compacts")
     } else if !plate.allows_si(lift) {
         (plate, Severity::Warning, "a plate will not compact")
     } else {
@@ -163,7 +163,7 @@ fn uncounted(
     }
     let shown = plant.beside_si(thickness, context.system());
     let message = format!(
-        "{shown} of base and no lifts given; no plant compacts more than {} at once: say how many lifts",
+        "{shown} of base and no lifts given; no machine compacts more than {} at once: say how many lifts",
         plant.shown(context.system()),
     );
     let finding = LIFT_THICK

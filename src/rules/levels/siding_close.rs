@@ -7,6 +7,7 @@ use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
+use crate::vocabulary::Term;
 
 /// How far wood siding stays clear of paving.
 const IRC_SIDING: Source = Source::second_hand(
@@ -70,13 +71,14 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         return;
     }
     let shown = limit.beside_si(below.abs(), context.system());
+    let wood = context.word(Term::Cladding);
     let lies = match below {
-        below if below.abs() <= SAME_LEVEL => "the paving comes up to the cladding".to_owned(),
-        below if below < 0.0 => format!("the paving lies {shown} up the cladding"),
-        _ => format!("only {shown} from paving to cladding"),
+        below if below.abs() <= SAME_LEVEL => format!("the paving comes up to the {wood}"),
+        below if below < 0.0 => format!("the paving lies {shown} up the {wood}"),
+        _ => format!("only {shown} from paving to {wood}"),
     };
     let message = format!(
-        "{lies}: splashing rain rots it. {} is the least. Lower the paving, or cut the cladding back",
+        "{lies}: splashing rain rots it. {} is the least. Lower the paving, or cut the {wood} back",
         limit.shown(context.system())
     );
     let mut finding = SIDING_CLOSE
@@ -86,7 +88,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
             Quantity::near(below, Dimension::LENGTH),
         )
         .against(&limit, context)
-        .related(cladding.place, "the cladding, as stated here");
+        .related(cladding.place, format!("the {wood}, as stated here"));
     let clear =
         literal(&limit_as_written(&limit, context)).map_or(limit.value.si(), |twin| twin.si());
     let lowered = cladding.value.si() - clear;

@@ -14,7 +14,7 @@ pub(crate) static TREAD_HEAVY: Rule = Rule {
     severity: Severity::Advisory,
     looks_at: "The mass of one piece of a tread, by its size, thickness and density. Not where a machine that digs is hired for the building too.",
     reason: "Treads are long and are set at arm's length: backs and fingers suffer.",
-    remedy: "Plan two people, a clamp or a vacuum lifter, beyond that plant; or make each tread of more pieces.",
+    remedy: "Plan two people, a clamp or a vacuum lifter, beyond that a machine; or make each tread of more pieces.",
     limits: &[ONE_PERSON, BY_HAND],
     sources: &[NIOSH_LIFTING, HSE_LIFTING, Source::COMMON_PRACTICE],
     breaks: "\

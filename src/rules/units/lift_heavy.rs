@@ -30,7 +30,7 @@ pub(crate) const ONE_PERSON: Limit = Limit {
 /// What several people lift.
 pub(crate) const BY_HAND: Limit = Limit::practice(
     "team",
-    "a piece that people lift without plant",
+    "a piece that people lift by hand",
     Bound::Most,
     &["68 kg", "150 lb"],
 );
@@ -118,7 +118,7 @@ impl Heavy {
         );
         let team = (
             context.limit(rule, BY_HAND.row)?,
-            ("without plant", "plan plant or a vacuum lifter"),
+            ("by hand", "plan a machine or a vacuum lifter"),
         );
         let mut passed = [team, one].into_iter();
         let (limit, (lifted, remedy)) = passed.find(|(limit, _)| !limit.allows_si(kg))?;
