@@ -169,9 +169,9 @@ impl InForce {
     }
 
     /// A figure that misses the limit as the job shows it, so finely that it
-    /// does not read as the limit does.
+    /// does not read as the limit does, nor as nothing.
     pub fn beside(&self, figure: &Quantity, system: System) -> String {
-        let usual = self.usually(figure, system);
+        let usual = show::something(figure, self.usually(figure, system), system);
         show::apart(figure, usual, &self.shown(system), system)
     }
 

@@ -6,12 +6,15 @@ use super::literal::literal;
 use super::source::Source;
 use super::value::{Entry, Filled, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
-use crate::units::unit::{HOUR, UNITS};
+use crate::units::unit::{HOUR, INCH, UNITS};
 use crate::units::{Dimension, Kind, Number, Quantity, System, Unit, find_unit, show};
 use crate::vocabulary::Bounds;
 
 /// Units that nobody states the size of a thing by on site.
 const SELDOM: &[&str] = &["cm", "yd", "sq in", "cu in", "g"];
+
+/// Lengths that differ by less are shown alike, in metres.
+const SAME: f64 = 1e-6;
 
 /// Slots whose name is no thing that a figure could be of.
 const NO_NOUNS: &[&str] = &[
@@ -31,8 +34,9 @@ pub(super) fn tell(source: &Source<'_>, entry: &Entry, findings: &mut Vec<Findin
             };
             let written = place.span.relative_to(source.start).slice(source.text);
             let system = system_of(written);
-            let Some((finding, bounds)) = odd(filled, slot, (figure, written), system, *place)
-            else {
+            let word = source.slice(source.line.word);
+            let odd = odd(filled, slot, (figure, written), system, (word, *place));
+            let Some((finding, bounds)) = odd else {
                 continue;
             };
             let meant = meant(written, figure.dimension, bounds).into_iter();
@@ -59,7 +63,8 @@ pub(crate) fn odd_when_worked_out(
         return None;
     }
     let shown = show::quantity(&figure, system);
-    Some(odd(filled, slot, (figure, &shown), system, place)?.0)
+    let word = filled.1?.word;
+    Some(odd(filled, slot, (figure, &shown), system, (word, place))?.0)
 }
 
 fn odd(
@@ -67,7 +72,7 @@ fn odd(
     slot: &str,
     (figure, shown): (Quantity, &str),
     system: System,
-    place: Place,
+    (word, place): (&str, Place),
 ) -> Option<(Finding, Bounds)> {
     let key = filled.1?;
     let bounds = key.bounds(slot)?;
@@ -80,9 +85,8 @@ fn odd(
     if figure.dimension != wanted || bounds.hold(figure.si()) {
         return None;
     }
-    let word = key.word;
     let what = match slot.to_lowercase().replace('_', " ") {
-        same if same == word || same == "air" => format!("`{word}`"),
+        same if same == key.word || same == "air" => format!("`{word}`"),
         _ if NO_NOUNS.contains(&slot) => format!("size in `{word}`"),
         noun => format!("{noun} in `{word}`"),
     };
@@ -219,7 +223,18 @@ fn about(bound: f64, like: &Quantity, system: System) -> String {
             let count = unit.from_base(bound);
             let eighths = (count * 8.0).round().max(1.0) / 8.0;
             let rough = if count < 4.0 { eighths } else { count.round() };
-            rough * unit.size().to_f64()
+            let rough = rough * unit.size().to_f64();
+            // `5 ft` is not past what is shown as 5' 0".
+            let figure = like.si().abs();
+            let step = match bound < 0.1 {
+                true => INCH.size().to_f64() / 8.0,
+                false => INCH.size().to_f64(),
+            };
+            match figure > bound {
+                true if figure <= rough + SAME => (bound / step).floor() * step,
+                false if figure >= rough - SAME => (bound / step).ceil() * step,
+                _ => rough,
+            }
         }
         None => bound,
     };

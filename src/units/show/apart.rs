@@ -20,6 +20,17 @@ pub fn apart(figure: &Quantity, usual: String, other: &str, system: System) -> S
     unlike.unwrap_or(usual)
 }
 
+/// A figure with as many more decimals than in `usual` as it takes for it not
+/// to read as nothing, where it is something: `0.02 in`.
+pub fn something(figure: &Quantity, usual: String, system: System) -> String {
+    let is_nothing = |text: &str| !text.contains(|digit| ('1'..='9').contains(&digit));
+    if figure.number.is_zero() || !is_nothing(&usual) {
+        return usual;
+    }
+    let mut finer = (1..=MOST).filter_map(|more| finely(figure, &usual, more, system));
+    finer.find(|text| !is_nothing(text)).unwrap_or(usual)
+}
+
 /// A figure that somebody wrote, with as many more decimals than in `usual`
 /// as it takes for all of it to be shown, `100.02 mm`; as usual where its
 /// decimals do not end in these units.
@@ -113,6 +124,20 @@ mod tests {
 
     fn slope(value: f64) -> Quantity {
         Quantity::proportion(Number::Near(value))
+    }
+
+    #[test]
+    fn what_is_there_does_not_read_as_nothing() {
+        for (metres, system, shown) in [
+            (0.0254 / 64.0, System::Imperial, "0.02 in"),
+            (0.0254 / 16.0, System::Imperial, "1/16\""),
+            (0.0, System::Imperial, "0\""),
+            (0.0002, System::Metric, "0.2 mm"),
+        ] {
+            let figure = near(metres, Dimension::LENGTH);
+            let usual = quantity(&figure, system);
+            assert_eq!(something(&figure, usual, system), shown);
+        }
     }
 
     #[test]

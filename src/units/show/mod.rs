@@ -19,7 +19,7 @@ mod quantity;
 mod slope;
 mod volume;
 
-pub use apart::{apart, exactly};
+pub use apart::{apart, exactly, something};
 pub use area::area;
 pub use digits::{NO_FIGURE, TOO_LARGE, grouped, number};
 pub use feet_inches::{feet_inches, inches};
