@@ -13,5 +13,5 @@ pub mod soils;
 pub use catalogue::{CATALOGUE, CatalogueMaterial, Group, Sale, Sold, Sourced, find, materials};
 pub use kind::Kind;
 pub use mixing::{Consistency, MIX_DEFAULTS, MixDefaults, Share};
-pub use other_names::other_name;
+pub use other_names::{other_name, other_names};
 pub use soils::{SOILS, Soil};

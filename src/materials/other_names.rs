@@ -1,6 +1,7 @@
 //! What else materials are called, on either side of the ocean.
 
-/// A name that people write, and the catalogue's.
+/// A name that people write, and the catalogue's; one that may be several has a
+/// row for each.
 const OTHER_NAMES: &[(&str, &str)] = &[
     ("mot", "type-1"),
     ("mot-type-1", "type-1"),
@@ -35,6 +36,8 @@ const OTHER_NAMES: &[(&str, &str)] = &[
     ("paver-sand", "joint-sand"),
     ("jointing-sand", "joint-sand"),
     ("pea-shingle", "pea-gravel"),
+    ("pea-stone", "pea-gravel"),
+    ("peastone", "pea-gravel"),
     ("cement", "portland-cement"),
     ("opc", "portland-cement"),
     ("nhl", "hydraulic-lime"),
@@ -44,6 +47,7 @@ const OTHER_NAMES: &[(&str, &str)] = &[
     ("tarmac", "asphalt"),
     ("blacktop", "asphalt"),
     ("filter-fabric", "geotextile"),
+    ("woven-fabric", "woven-geotextile"),
     ("landscape-fabric", "weed-fabric"),
     ("weed-membrane", "weed-fabric"),
     ("dpm", "polythene-sheet"),
@@ -56,6 +60,15 @@ const OTHER_NAMES: &[(&str, &str)] = &[
     ("paving-slab", "concrete-flag"),
     ("yorkstone", "york-stone"),
     ("metal-edge", "steel-edge"),
+    ("metal-edging", "steel-edge"),
+    ("steel-edging", "steel-edge"),
+    ("aluminium-edging", "aluminium-edge"),
+    ("aluminum-edging", "aluminium-edge"),
+    ("plastic-edging", "plastic-edge"),
+    ("timber-edging", "timber-edge"),
+    ("wood-edging", "timber-edge"),
+    ("brick-edging", "brick-edge"),
+    ("stone-edging", "stone-kerb"),
     ("pvc-pipe", "plastic-pipe"),
     ("upvc-pipe", "plastic-pipe"),
     ("drain-pipe", "plastic-pipe"),
@@ -98,8 +111,27 @@ const OTHER_NAMES: &[(&str, &str)] = &[
     ("slab", "concrete-flag"),
     ("flags", "concrete-flag"),
     ("flag", "concrete-flag"),
+    ("flagstone", "bluestone"),
+    ("flagstone", "limestone"),
+    ("flagstone", "quartzite"),
     ("flagstone", "sandstone"),
+    ("flagstone", "slate"),
+    ("flagstones", "bluestone"),
+    ("flagstones", "limestone"),
+    ("flagstones", "quartzite"),
     ("flagstones", "sandstone"),
+    ("flagstones", "slate"),
+    ("stone", "bluestone"),
+    ("stone", "granite"),
+    ("stone", "limestone"),
+    ("stone", "sandstone"),
+    ("stone", "crushed-stone"),
+    ("stone", "open-stone"),
+    ("stone", "stone-kerb"),
+    ("natural-stone", "bluestone"),
+    ("natural-stone", "granite"),
+    ("natural-stone", "limestone"),
+    ("natural-stone", "sandstone"),
     ("indian-sandstone", "sandstone"),
     ("indian-stone", "sandstone"),
     ("sett", "granite-sett"),
@@ -147,8 +179,14 @@ const OTHER_NAMES: &[(&str, &str)] = &[
 /// The catalogue's name of a material that is called otherwise; `name` in
 /// lower case.
 pub fn other_name(name: &str) -> Option<&'static str> {
-    let mut all = OTHER_NAMES.iter();
-    all.find(|(other, _)| *other == name).map(|(_, own)| *own)
+    let mut all = other_names(name);
+    all.next().filter(|_| all.next().is_none())
+}
+
+/// All of the catalogue's names that a name may stand for; in lower case.
+pub fn other_names(name: &str) -> impl Iterator<Item = &'static str> {
+    let all = OTHER_NAMES.iter().filter(move |(other, _)| *other == name);
+    all.map(|(_, own)| *own)
 }
 
 #[cfg(test)]
@@ -161,8 +199,10 @@ mod tests {
         for (other, own) in OTHER_NAMES {
             assert!(find(own).is_some(), "{own} is not in the catalogue");
             assert!(find(other).is_none(), "{other} is in the catalogue");
-            assert_eq!(other_name(other), Some(*own));
+            assert!(other_names(other).any(|name| name == *own));
         }
+        assert_eq!(other_name("flags"), Some("concrete-flag"));
+        assert_eq!(other_name("flagstone"), None);
         assert_eq!(other_name("moon-dust"), None);
     }
 }

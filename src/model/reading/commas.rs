@@ -257,7 +257,9 @@ impl Reader<'_, '_> {
                 finding.fix(Fix::judged(format!("Write `{name}`"), whole, name))
             }
             Some((name, whole)) if let Some(known) = built_in(&name) => {
-                finding.fix(Fix::judged(format!("Write `{known}`"), whole, known))
+                self.unread(whole, entry);
+                let stands = whole.span.relative_to(self.source.start);
+                meant(stands.slice(self.source.text), known, whole)
             }
             Some((name, whole)) if self.may_be_of_a_name(&name, shown) => {
                 self.unread(whole, entry);

@@ -1,6 +1,7 @@
 //! Materials as people say them: `MOT type 1`, `6 in crushed stone`,
 //! `concrete pavers`.
 
+use super::super::catalogue;
 use super::misread::refused;
 use super::number::single;
 use super::source::Source;
@@ -53,10 +54,14 @@ pub(crate) fn name_in_words(source: &Source<'_>, rest: &[Item]) -> Option<(Strin
 const MOST_WORDS: usize = 4;
 
 /// The built-in material that a name with another ending means:
-/// `concrete-pavers`.
+/// `concrete-pavers`; or one with its words turned round: `kerb-concrete`.
 pub(super) fn built_in(name: &str) -> Option<&'static str> {
     let lower = name.to_lowercase();
-    let known = lower.strip_suffix('s').and_then(materials::find);
-    let known = known.map(|material| material.name);
+    let known = lower.strip_suffix('s').and_then(catalogue::built_in);
+    let turned = || {
+        let (first, second) = lower.split_once('-')?;
+        catalogue::built_in(&format!("{second}-{first}"))
+    };
+    let known = known.or_else(turned).map(|material| material.name);
     known.or_else(|| materials::other_name(&lower))
 }

@@ -1,5 +1,6 @@
 //! Names looked up.
 
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use rustc_hash::FxHashMap;
@@ -9,6 +10,7 @@ use super::super::reading::{ending_in, held_in, meant, nearest};
 use super::definitions::{Definition, LogicalSection, twice};
 use super::evaluate::Resolver;
 use crate::findings::{FileId, Finding, Fix, Place};
+use crate::materials::other_names;
 use crate::vocabulary::{Key, NameSpace, ValueKind, is_reserved};
 
 /// So many names are looked at for one that may be meant.
@@ -83,23 +85,29 @@ impl<'a> Resolver<'a> {
         if space == NameSpace::Substances {
             known.extend(crate::materials::materials().map(|material| material.name));
         }
-        let kinds = ending_in(&lower, known.iter().copied());
-        let kinds = match space {
-            NameSpace::Substances => suited(kinds, self.entry_at(place)),
-            _ => kinds,
-        };
-        let other = match space {
-            NameSpace::Substances => crate::materials::other_name(&lower),
-            _ => None,
-        };
+        let is_substance = space == NameSpace::Substances;
+        let entry = is_substance.then(|| self.entry_at(place)).flatten();
+        let mut kinds: Vec<&str> = other_names(&lower).filter(|_| is_substance).collect();
+        if kinds.is_empty() {
+            kinds = ending_in(&lower, known.iter().copied());
+        }
+        if is_substance {
+            kinds = suited(kinds, entry);
+        }
         let near = match kinds.as_slice() {
             _ if own.is_some() => own,
-            _ if other.is_some() => other,
             [] => nearest(name, known.iter().copied())
+                .or_else(|| named_last(&lower, entry))
                 .or_else(|| held_in(&lower, known.iter().copied())),
             [only] => Some(*only),
             _ => None,
         };
+        let spelled = |name| match is_substance {
+            true => self.spelled(name),
+            false => Cow::Borrowed(name),
+        };
+        let (near, kinds) = (near.map(spelled), kinds.into_iter().map(spelled));
+        let (near, kinds): (_, Vec<Cow<'_, str>>) = (near.as_deref(), kinds.collect());
         let finding = match (elsewhere, near) {
             // `patio`, a surface, where the shape is called `Patio`.
             (Some(other), Some(near)) if near.eq_ignore_ascii_case(name) => Finding::new(
@@ -146,11 +154,14 @@ impl<'a> Resolver<'a> {
                     place,
                     format!("`{name}` may be {}: say which", kinds.join(", ")),
                 ),
-                |finding, kind| finding.fix(Fix::judged(format!("Write `{kind}`"), place, *kind)),
+                |finding, kind| {
+                    let fix = Fix::judged(format!("Write `{kind}`"), place, kind.as_ref());
+                    finding.fix(fix)
+                },
             ),
         };
         // What was meant is used, though it is misspelt here.
-        for meant in near.into_iter().chain(kinds.iter().copied()) {
+        for meant in near.into_iter().chain(kinds.iter().map(Cow::as_ref)) {
             self.done.dependencies.use_name(space, meant);
         }
         self.find(finding);
@@ -407,6 +418,15 @@ fn suited<'n>(names: Vec<&'n str>, entry: Option<&str>) -> Vec<&'n str> {
         true => names,
         false => those,
     }
+}
+
+/// The material that the last word of a name stands for where its first is
+/// another that such an entry does not take: of `bluestone-chips`, `chip-stone`.
+fn named_last(name: &str, entry: Option<&str>) -> Option<&'static str> {
+    let (first, last) = name.rsplit_once('-')?;
+    let suits = |name: &str| crate::materials::find(name)?.kind.suits(entry?);
+    let other = crate::materials::other_name(last)?;
+    (suits(first) == Some(false) && suits(other) == Some(true)).then_some(other)
 }
 
 /// A name without what people write in one way or another: capitals, hyphens
