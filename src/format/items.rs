@@ -108,8 +108,13 @@ impl Tokens<'_> {
         let written = span.slice(self.text);
         match &item.kind {
             ItemKind::Word => {
-                let is_between = before.is_some_and(is_measure) && after.is_some();
-                let word = if is_between && is_by(written) {
+                // `4 x sharp-sand`: a part that cannot be read, and no size.
+                let is_size = |before: &Item| {
+                    is_measure(before)
+                        && after
+                            .is_some_and(|after| !(is_bare(before) && after.kind == ItemKind::Word))
+                };
+                let word = if before.is_some_and(is_size) && is_by(written) {
                     "by"
                 } else {
                     clause_word(written, clauses)
@@ -201,6 +206,14 @@ fn is_measure(item: &Item) -> bool {
         item.kind,
         ItemKind::Number { .. } | ItemKind::Group { .. } | ItemKind::Call { .. }
     )
+}
+
+/// Whether a number has no unit.
+fn is_bare(item: &Item) -> bool {
+    match &item.kind {
+        ItemKind::Number { terms, .. } => terms.last().is_some_and(|term| term.unit.is_none()),
+        _ => false,
+    }
 }
 
 /// A word for *by*, in any case.

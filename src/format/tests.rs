@@ -102,6 +102,7 @@ fn values_are_written_plainly() {
         entry("material a", before, after);
     }
     entry("mix a", "parts 1 b:4  c", "parts         1 b : 4 c");
+    entry("mix a", "parts 1 b : 4 x c", "parts         1 b : 4 x c");
     entry("site", "north 35 °", "north         35°");
     entry(
         "surface a",
