@@ -85,13 +85,17 @@ fn level(severity: Severity) -> &'static str {
 
 fn descriptor(rule: &'static Rule) -> Value {
     let sources: Vec<String> = rule.sources.iter().map(ToString::to_string).collect();
+    let sources = match sources.is_empty() {
+        true => String::new(),
+        false => format!("\n\nSources: {}.", sources.join("; ")),
+    };
     let limits: Vec<Value> = rule.limits.iter().flat_map(limits).collect();
     let mut descriptor = json!({
         "id": rule.name,
         "shortDescription": {"text": rule.looks_at},
         "fullDescription": {"text": rule.reason},
         "help": {
-            "text": format!("{}\n\nSources: {}.", rule.remedy, sources.join("; ")),
+            "text": format!("{}{sources}", rule.remedy),
             "markdown": explanation(rule),
         },
         "defaultConfiguration": {"level": level(rule.severity)},
@@ -257,6 +261,16 @@ fn fix(mending: &Mending) -> Value {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_help_of_a_rule_names_sources_where_there_are_some() {
+        for rule in rules::all() {
+            let descriptor = descriptor(rule);
+            let help = descriptor["help"]["text"].as_str().unwrap();
+            assert!(!help.contains("Sources: ."), "{}", rule.name);
+            assert_eq!(help.contains("Sources:"), !rule.sources.is_empty());
+        }
+    }
 
     #[test]
     fn paths_become_addresses() {
