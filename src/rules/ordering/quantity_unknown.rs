@@ -72,7 +72,11 @@ fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
             roll(context)
         ),
         TroubleKind::NoHeight => format!(
-            "no height and breadth for {name}, so its concrete cannot be reckoned: state its unit, as in unit 125 mm by 255 mm by 915 mm"
+            "no height and width for {name}, so its concrete cannot be worked out: state its unit, as in {}",
+            match context.system() {
+                System::Metric => "unit 125 mm by 255 mm by 915 mm",
+                System::Imperial => "unit 4 in by 8 in by 36 in",
+            }
         ),
         TroubleKind::Outline(fault) => format!(
             "this layer cannot be drawn so far past the edges of {name}: {fault}. State a smaller margin"
