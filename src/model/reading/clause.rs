@@ -5,13 +5,12 @@ use super::fit::fit;
 use super::misread;
 use super::parts::names_in;
 use super::repeats;
-use super::section::as_many_as_are_read;
 use super::source::meant;
-use super::suggest::nearest;
+use super::suggest::{as_many_as_are_read, nearest};
 use super::value::{Clause, Entry, Filled, Value};
 use super::weekdays::weekdays;
 use crate::findings::{Finding, Fix, Place};
-use crate::syntax::{Item, ItemKind};
+use crate::syntax::{Item, ItemKind, Operator};
 use crate::text::Span;
 use crate::vocabulary::{Clause as ClauseRow, Form, Part, SECTIONS, ValueKind};
 
@@ -22,6 +21,7 @@ impl Reader<'_, '_> {
         if self.repeated_otherwise(items, entry)
             || self.number_before_word(items, entry)
             || self.begun_in_the_midst(items, entry)
+            || self.edges_in_words(items, entry)
         {
             return;
         }
@@ -50,8 +50,13 @@ impl Reader<'_, '_> {
                     !matches!(next, Some(ItemKind::Number { .. }))
                 })
             };
-            let is_none_of_them =
-                self.source.word(first).is_some() && !unkeyed.iter().any(|clause| fits(clause));
+            // `over strip` is no value either.
+            let is_over = matches!(
+                first.kind,
+                ItemKind::Operator(Operator::Over | Operator::Per)
+            );
+            let is_none_of_them = (self.source.word(first).is_some() || is_over)
+                && !unkeyed.iter().any(|clause| fits(clause));
             if unkeyed.is_empty() || is_none_of_them || self.is_mistyped_clause(first) {
                 self.unknown_clause(items, entry);
                 return;
@@ -366,9 +371,17 @@ impl Reader<'_, '_> {
             let row = clauses.find(|clause| clause.word() == Some(word))?;
             Some(unreadable(row, self.source.place_of(items)))
         };
-        if let Some(own) = self.row.other_word(&shown.to_lowercase()) {
+        let second = items.get(1).and_then(|second| self.source.word(second));
+        let both = second.map(|second| format!("{shown}-{second}").to_lowercase());
+        let in_two = both.and_then(|both| self.row.other_word(&both));
+        let in_one = || self.row.other_word(&shown.to_lowercase());
+        if let Some(own) = in_two.or_else(in_one) {
+            let spoken = items.get(..=usize::from(in_two.is_some()));
+            let spoken = spoken.unwrap_or_default();
             entry.clauses.extend(unread(own));
-            self.findings.push(meant(shown, own, place));
+            let place = self.source.place_of(spoken);
+            self.findings
+                .push(meant(self.source.text_of(spoken), own, place));
             return;
         }
         if let Some(word) = nearest(shown, words.clone()) {

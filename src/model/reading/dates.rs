@@ -6,7 +6,8 @@ use crate::findings::{Finding, Fix};
 use crate::syntax::{Item, ItemKind};
 use crate::vocabulary::Weekday;
 
-const MESSAGE: &str = "a date is written year-month-day, such as `2027-04-12`";
+/// What is said of a date that is written otherwise.
+pub(crate) const MESSAGE: &str = "a date is written year-month-day, such as `2027-04-12`";
 
 /// The months by the three letters that they begin with.
 const MONTHS: [&str; 12] = [

@@ -37,6 +37,32 @@ pub(super) fn seconds_for_a_depth(source: &Source<'_>, rest: &[Item]) -> Option<
     .filter(|_| in_an_hour.is_finite() && in_an_hour >= 0.01)
 }
 
+/// `storm 3 in over 6 h`: so much rain in so long, or so hard a rain for which
+/// the time is not said.
+pub(super) fn depth_over_a_time(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let [depth, over, time] = rest else {
+        return None;
+    };
+    let is_over = ["over", "per"]
+        .iter()
+        .any(|word| source.is_word(over, word));
+    let of = |item: &Item, dimension: Dimension| {
+        let figure = number_item(source, item).ok()?;
+        (figure.dimension == dimension).then_some(figure.si())
+    };
+    let metres = of(depth, Dimension::LENGTH).filter(|_| is_over)?;
+    let hours = of(time, Dimension::TIME)? / HOUR.size().to_f64();
+    let unit = find_unit(single(source, depth)?.1?)?;
+    let [shown, long] = [depth, time].map(|item| source.slice(item.span));
+    let hard = (unit.from_base(metres) / hours * 1e3).round() / 1e3;
+    let rate = format!("{hard} {}/h", unit.symbol);
+    let message = format!(
+        "this may be {shown} of rain in {long}, or a rain of {rate} for as long as is not said"
+    );
+    let fixes = [format!("{shown} in {long}"), rate];
+    refused(source, rest, "number-unclear", message, &fixes)
+}
+
 /// No ground takes more than this in an hour, in millimetres.
 const FASTEST: f64 = 36_000.0;
 

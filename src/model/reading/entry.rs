@@ -282,7 +282,7 @@ impl<'a> Reader<'_, 'a> {
             }
         }
         let filled = miss.filled.clone();
-        self.tell(items, miss);
+        self.tell(parts, items, miss);
         Err(filled)
     }
 

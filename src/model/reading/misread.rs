@@ -4,10 +4,11 @@
 use super::bare_number::{bare_number, bare_points, in_per_cent};
 use super::clock::time_of_day;
 use super::dates::date;
-use super::depths_in_time::{depth_in_seconds, seconds_for_a_depth};
+use super::depths_in_time::{depth_in_seconds, depth_over_a_time, seconds_for_a_depth};
 use super::number::{continues, number_item, single};
 use super::odd_numbers::{
-    number_with_point, plus, range_as_fraction, split_thousands, whole_and_fraction,
+    feet_and_bare, number_with_point, plus, points_after_units, range_as_fraction, split_thousands,
+    whole_and_fraction,
 };
 use super::parts::{joined_otherwise, numbers_before_names};
 use super::powers::power_of_ten;
@@ -36,6 +37,9 @@ pub(crate) fn value(
     if let Some(found) = plus(source, rest).filter(|_| kind.is_quantity()) {
         return Some(found);
     }
+    if let Some(found) = points_after_units(source, rest).filter(|_| kind.is_quantity()) {
+        return Some(found);
+    }
     let found = match kind {
         ValueKind::Slope => slope(source, rest),
         ValueKind::Date => date(source, rest).or_else(|| weekday_off(source, rest)),
@@ -47,12 +51,14 @@ pub(crate) fn value(
             numbers_before_names(source, rest).or_else(|| joined_otherwise(source, rest))
         }
         ValueKind::Length => feet_and_inches(source, rest)
+            .or_else(|| feet_and_bare(source, rest))
             .or_else(|| range_as_fraction(source, rest))
             .or_else(|| whole_and_fraction(source, rest)),
         ValueKind::Material | ValueKind::Substance => measure_before_name(source, rest),
         ValueKind::Strength => newtons_on_an_area(source, rest),
         ValueKind::Unit => unit_spelled_out(source, rest),
         ValueKind::Temperature => degrees_of_no_scale(source, rest),
+        ValueKind::Rainfall => depth_over_a_time(source, rest),
         ValueKind::Infiltration => seconds_for_a_depth(source, rest),
         ValueKind::Price => money_in_short(source, rest)
             .or_else(|| price_of_days(source, rest))
@@ -152,9 +158,24 @@ fn slope(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
         let message = format!("a fall is a drop over a run: is `{fix}` meant?");
         return refused(source, take(2), "unit-missing", message, &[fix]);
     }
+    let is_inch = unit.is_some_and(|unit| {
+        matches!(unit, "\"" | "″" | "”" | "''") || find_unit(unit) == Some(&INCH)
+    });
+    if is_inch && !continues(rest) && number.contains('/') {
+        let foot = format!("{number} in per ft");
+        let message = format!("a slope is a drop over a run: is `{foot}` meant?");
+        return refused(source, take(1), "number-unclear", message, &[foot]);
+    }
     if unit.is_none() && !continues(rest) && number != "0" {
         if let Some((drop, run)) = number.split_once('/') {
             let fix = format!("{drop}:{run}");
+            // Of a ruler's parts: so much to the foot, to most who write it.
+            if ["2", "4", "8", "16"].contains(&run) {
+                let foot = format!("{number} in per ft");
+                let message =
+                    format!("a slope is a drop over a run: is `{foot}` meant, or `{fix}`?");
+                return refused(source, take(1), "number-unclear", message, &[foot, fix]);
+            }
             return refused(
                 source,
                 take(1),
@@ -188,10 +209,15 @@ fn steep_ratio(
     item: &Item,
     (drop, run): (&str, &str),
 ) -> Option<(usize, Finding)> {
-    let steep = drop.parse::<f64>().ok()? >= 10.0 * run.parse::<f64>().ok()?;
+    let run_of = run.parse::<f64>().ok()?;
+    let items = std::slice::from_ref(item);
+    if run_of == 0.0 {
+        let message = format!("{drop}:{run} is no slope: {drop} in how many?");
+        return refused(source, items, "number-unclear", message, &[]);
+    }
+    let steep = drop.parse::<f64>().ok()? >= 10.0 * run_of;
     let fix = format!("{run}:{drop}");
     let message = format!("{drop}:{run} is steeper than a wall; one in {drop} is written `{fix}`");
-    let items = std::slice::from_ref(item);
     steep.then(|| refused(source, items, "number-unclear", message, &[fix]))?
 }
 

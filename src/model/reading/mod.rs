@@ -21,6 +21,7 @@ mod lost_indents;
 mod marks;
 mod minus;
 mod misread;
+mod missing_words;
 mod number;
 mod odd_numbers;
 mod other_keys;
@@ -47,6 +48,7 @@ mod weekdays;
 mod winds;
 mod working_time;
 
+pub(crate) use dates::MESSAGE as DATE_OTHERWISE;
 pub(crate) use expression::Operation;
 pub use expression::{Argument, Expression};
 pub use literal::literal;

@@ -1,12 +1,18 @@
 //! Numbers that are read otherwise than they are meant: `12. mm`, `+75 mm`,
 //! `11/2 in`, `25/30 mm`, `1 200 mm`.
 
+use super::literal::literal;
 use super::misread::refused;
 use super::number::{continues, single};
 use super::source::Source;
 use crate::findings::Finding;
 use crate::syntax::{Item, ItemKind};
 use crate::units::find_unit;
+use crate::units::unit::FOOT;
+use crate::vocabulary::SMALL_WORDS;
+
+/// A foot, in metres.
+const FOOT_SI: f64 = 0.3048;
 
 /// `+75 mm`: a figure with a sign that it does not need.
 pub(super) fn plus(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
@@ -41,6 +47,59 @@ pub(super) fn number_with_point(source: &Source<'_>, rest: &[Item]) -> Option<(u
     let text = format!("{number} {unit}");
     let message = format!("a number ends with a digit: `{text}`");
     refused(source, rest.get(..3)?, "number-unclear", message, &[text])
+}
+
+/// `12 ft. 6 in.`, `10 cu. yd. of`: units with points behind them. One at the
+/// end of its line is told of as that.
+pub(super) fn points_after_units(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    /// `12 ft . 6 in .`
+    const MOST: usize = 6;
+    let sign = usize::from(rest.first()?.kind == ItemKind::Negative);
+    if !matches!(rest.get(sign)?.kind, ItemKind::Number { .. }) {
+        return None;
+    }
+    let is_point = |item: &Item| source.slice(item.span) == "." && !item.spaced_before;
+    let ends = (2..=rest.len().min(MOST)).rev();
+    ends.filter(|end| rest.get(end - 1).is_some_and(is_point))
+        .find_map(|end| {
+            let items = rest.get(..end)?;
+            let kept = items.iter().skip(sign).filter(|item| !is_point(item));
+            let kept: Vec<&str> = kept.map(|item| source.slice(item.span)).collect();
+            let text = format!("{}{}", "-".repeat(sign), kept.join(" "));
+            let is_last = source.line.phrases.last().is_some_and(|last| {
+                last.items.last().map(|item| item.span) == items.last().map(|item| item.span)
+            });
+            let is_told = is_last && kept.len() == 1;
+            literal(&text).filter(|figure| !is_told && !figure.dimension.is_none())?;
+            let message = format!("a unit is written without a point: `{text}`");
+            refused(source, items, "word-stray", message, &[text])
+        })
+}
+
+/// `12' 6`: feet and inches without the mark of the inches.
+pub(super) fn feet_and_bare(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let (_, Some(mark)) = single(source, rest.first()?)? else {
+        return None;
+    };
+    let (inches, None) = single(source, rest.get(1)?)? else {
+        return None;
+    };
+    let inch = match mark {
+        "'" | "′" | "’" => "\"",
+        _ if find_unit(mark) == Some(&FOOT) => " in",
+        _ => return None,
+    };
+    // `12' 2 courses`: a clause whose comma is missing.
+    let is_other = |next: &Item| match source.word(next) {
+        Some(word) => !SMALL_WORDS.contains(&word),
+        None => !matches!(next.kind, ItemKind::By),
+    };
+    let text = format!("{} {inches}{inch}", source.slice(rest.first()?.span));
+    if rest.get(2).is_some_and(is_other) || literal(&format!("{inches} in"))?.si() >= FOOT_SI {
+        return None;
+    }
+    let message = format!("feet and inches are written `{text}`");
+    refused(source, rest.get(..2)?, "number-unclear", message, &[text])
 }
 
 /// `11/2 in`: one and a half to most who write it, and five and a half as it is

@@ -2,12 +2,12 @@
 
 use super::entry::names_substance;
 use super::number::single;
-use super::source::Source;
+use super::source::{Source, meant};
 use crate::findings::{Finding, Fix, Place};
 use crate::materials::{self, CatalogueMaterial, Kind};
 use crate::syntax::{Item, ItemKind, Line};
 use crate::text::Span;
-use crate::vocabulary::{Key, SECTIONS, SectionKind, other_word, section};
+use crate::vocabulary::{Key, Part, SECTIONS, SectionKind, other_word, section};
 
 /// What a drain is, by which people begin its section: `pipe pipe-1`.
 const DRAINS: &[&str] = &["pipe", "channel", "gully", "trench", "soakaway"];
@@ -59,6 +59,51 @@ pub(super) fn key_meant(
         ("surface", "drain") if goes_to => Some("water"),
         _ => other_word(kind, lower),
     }
+}
+
+/// `frost line 36"`, `expansion joint 12 mm`: a key said in two words that are
+/// another for it.
+pub(super) fn key_in_two(kind: &'static SectionKind, source: &Source<'_>) -> Option<Finding> {
+    let items = &source.line.phrases.first()?.items;
+    let (second, rest) = items.split_first()?;
+    let word = source.slice(source.line.word);
+    let spoken = format!("{word}-{}", source.word(second)?).to_lowercase();
+    let own = other_word(kind.word, &spoken)?;
+    let place = source.place(source.line.word.join(second.span));
+    // Behind a key the second may be the name of a value.
+    let is_figure = |item: &Item| matches!(item.kind, ItemKind::Number { .. } | ItemKind::Negative);
+    if kind.key(word).is_some() && !rest.first().is_some_and(is_figure) {
+        return None;
+    }
+    // `expansion joint every 3 m`: how far apart, and not how wide.
+    let begins = |key: &&Key| match key.parsed().parts.first() {
+        Some(Part::Word(word)) => rest
+            .first()
+            .is_some_and(|first| source.is_word(first, word)),
+        _ => false,
+    };
+    let is_meant = kind.key(own).is_some_and(|key| begins(&key));
+    let by_word = kind.keys.iter().find(begins).filter(|_| !is_meant);
+    let stands = source.slice(source.line.word.join(second.span));
+    Some(key_called(
+        stands,
+        by_word.map_or(own, |key| key.word),
+        place,
+    ))
+}
+
+/// Tells of a key by another word. Control joints are those of a slab, which
+/// stand with it, or those of paving.
+pub(super) fn key_called(stands: &str, own: &'static str, place: Place) -> Finding {
+    let is_control = ["control", "contraction"].map(|word| stands.starts_with(word));
+    if own != "movement-joints" || !is_control.contains(&true) {
+        return meant(stands, own, place);
+    }
+    let message = format!(
+        "joints of a slab stand on its line, `joints every …`; those of paving are `{own}`"
+    );
+    let fix = Fix::judged(format!("Write `{own}`"), place, own);
+    Finding::new("word-unknown", place, message).fix(fix)
 }
 
 /// The key that a word is in the singular or the plural: `units` for `unit`.

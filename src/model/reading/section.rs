@@ -6,14 +6,13 @@ use super::entry::{Row, read_entry};
 use super::fault;
 use super::lost_headings::{Above, lost_heading};
 use super::other_keys::{
-    clause_of_others, entry_at_margin, height_of_riser, key_in_other_number, key_meant,
-    material_as_key, material_before_figure, material_in_words, meant_by_heading, name_before_key,
-    square, title_without_job, two_readings, word_before_key,
+    clause_of_others, entry_at_margin, height_of_riser, key_called, key_in_other_number,
+    key_in_two, key_meant, material_as_key, material_before_figure, material_in_words,
+    meant_by_heading, name_before_key, square, title_without_job, two_readings, word_before_key,
 };
 use super::source::{Source, apart, meant};
-use super::suggest::nearest;
+use super::suggest::{as_many_as_are_read, nearest};
 use super::trial::keep_what_helps;
-
 use super::value::Entry;
 use super::winds::wind_as_key;
 use crate::findings::{FileId, Finding, Fix, Place, SectionRef, Severity};
@@ -397,6 +396,11 @@ impl SectionReading {
             return;
         };
         let own = kind.key(word);
+        if let Some(finding) = key_in_two(kind, source) {
+            self.has_lost_line = true;
+            self.findings.push(finding);
+            return;
+        }
         // Every limit hangs on the region, and what it is called is not in doubt.
         let other = || other_word(kind.word, &word.to_lowercase()).and_then(|own| kind.key(own));
         if let Some(key) = own.or_else(|| other().filter(|key| key.word == "region")) {
@@ -466,7 +470,7 @@ impl SectionReading {
             .or_else(|| height_of_riser(kind.word, &lower, source))
             .or_else(|| wind_as_key(kind, source))
             .or_else(|| material_before_figure(kind, source))
-            .or_else(|| Some(meant(word, other_word(kind.word, &lower)?, place)))
+            .or_else(|| Some(key_called(word, other_word(kind.word, &lower)?, place)))
             .or_else(|| material_as_key(kind, source))
         {
             self.findings.push(finding);
@@ -575,22 +579,4 @@ impl SectionReading {
             )),
         );
     }
-}
-
-/// Words with commas, as many as anybody reads; the first of them if they are
-/// more than that.
-pub(super) fn as_many_as_are_read<'w>(words: impl Iterator<Item = &'w str>) -> String {
-    /// The longest that the list may get, in characters.
-    const LONGEST: usize = 130;
-    let mut list = String::new();
-    for word in words {
-        if list.len() + word.len() > LONGEST {
-            return list + " and others";
-        }
-        if !list.is_empty() {
-            list += ", ";
-        }
-        list += word;
-    }
-    list
 }

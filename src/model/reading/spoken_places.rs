@@ -1,14 +1,16 @@
 //! Places and ways as people say them: `to storm drain`, `fall 1:200 east`.
 
+use super::clause::unreadable;
 use super::entry::Reader;
 use super::value::{Entry, Value};
 use crate::findings::{Finding, Fix, Place};
 use crate::syntax::{Item, ItemKind};
-use crate::vocabulary::{DIRECTIONS, Form};
+use crate::vocabulary::{Clause, DIRECTIONS, Form};
 
 impl Reader<'_, '_> {
     /// `to storm drain`: a place in words, of which the first was taken for a
-    /// drain's name; whether it was that.
+    /// drain's name; whether it was that. What it means is told where names are
+    /// looked up.
     pub(super) fn place_in_words(&mut self, items: &[Item], entry: &mut Entry) -> bool {
         let form = Form::of(self.row.value).shown();
         let drain = entry.filled.0.iter_mut().find(|(name, value, _)| {
@@ -25,14 +27,45 @@ impl Reader<'_, '_> {
         if !words.clone().all(|item| item.kind == ItemKind::Word) {
             return false;
         }
-        *value = Value::Unreadable;
-        entry.complete = false;
         let written = whole.span.relative_to(self.source.start);
-        let text = format!("\"{}\"", written.slice(self.source.text));
-        let message = format!("a place that is no drain of this spec goes in quotes: `{text}`");
-        let finding = Finding::new("word-stray", whole, message);
+        *value = Value::Name(written.slice(self.source.text).to_owned());
+        *from = whole;
+        true
+    }
+
+    /// `along all`, `along both sides`: edges in words that name none; whether
+    /// it was that.
+    pub(super) fn edges_in_words(&mut self, items: &[Item], entry: &mut Entry) -> bool {
+        const ALL: &[&str] = &["all", "both", "every", "each", "any", "around", "round"];
+        let Some((along, rest)) = items.split_first() else {
+            return false;
+        };
+        let takes_free = |clause: &&Clause| {
+            let form = clause.parsed().shown();
+            form.starts_with("along")
+                && form.contains("free")
+                && self.source.is_word(along, "along")
+        };
+        let row = self.row.clauses.iter().find(takes_free);
+        let ends = |item: &Item| self.source.is_word(item, "except");
+        let end = rest.iter().position(ends).unwrap_or(rest.len());
+        let words = rest.get(..end).unwrap_or_default();
+        let first = words.first().and_then(|first| self.source.word(first));
+        let is_all = first.is_some_and(|first| ALL.contains(&first.to_lowercase().as_str()));
+        let Some(row) = row.filter(|_| is_all) else {
+            return false;
+        };
+        let place = self.source.place_of(words);
+        let message = format!(
+            "`{}` names no edge: name them, or write `free` for all that meet nothing",
+            self.source.text_of(words)
+        );
+        let finding = Finding::new("word-stray", place, message);
+        entry
+            .clauses
+            .push(unreadable(row, self.source.place_of(items)));
         self.findings
-            .push(finding.fix(Fix::judged("Put it in quotes", whole, text)));
+            .push(finding.fix(Fix::judged("Write `free`", place, "free")));
         true
     }
 

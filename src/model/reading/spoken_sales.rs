@@ -29,13 +29,25 @@ pub(super) fn sold_otherwise(source: &Source<'_>, key: &str, items: &[Item]) -> 
     let holds = rest.iter().position(|item| source.is_word(item, "of"));
     let (what, holds) = rest.split_at_checked(holds.unwrap_or(rest.len()))?;
     let joins = ["in", "per", "as", "at"];
-    let is_in_two = source.is_word(first, "by") && what.len() > 1 && !holds.is_empty();
+    let is_number = |item: &Item| matches!(item.kind, ItemKind::Number { .. });
+    let is_turned = what.first().is_some_and(is_number) && what.len() == 2;
+    let is_in_two =
+        source.is_word(first, "by") && what.len() > 1 && (!holds.is_empty() || is_turned);
     let is_otherwise = joins.iter().any(|word| source.is_word(first, word)) || is_in_two;
     if key != "sold" || !is_otherwise || what.is_empty() {
         return None;
     }
     let written = source.text_of(what);
+    // `by 50 lb bag`: what it holds before what it comes in.
+    let turned = match what {
+        [content, pack] if matches!(content.kind, ItemKind::Number { .. }) => {
+            let pack = pack_name(source, std::slice::from_ref(pack));
+            pack.map(|pack| format!("{pack} of {}", source.slice(content.span)))
+        }
+        _ => None,
+    };
     let sold = match find_unit(written) {
+        None if turned.is_some() && holds.is_empty() => turned?,
         Some(_) => written.to_owned(),
         None => pack_name(source, what)?,
     };

@@ -74,6 +74,24 @@ pub(crate) fn joined<'a>(
     })
 }
 
+/// Words with commas, as many as anybody reads; the first of them if they are
+/// more than that.
+pub(super) fn as_many_as_are_read<'w>(words: impl Iterator<Item = &'w str>) -> String {
+    /// The longest that the list may get, in characters.
+    const LONGEST: usize = 130;
+    let mut list = String::new();
+    for word in words {
+        if list.len() + word.len() > LONGEST {
+            return list + " and others";
+        }
+        if !list.is_empty() {
+            list += ", ";
+        }
+        list += word;
+    }
+    list
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

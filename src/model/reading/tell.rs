@@ -7,13 +7,13 @@ use super::misread;
 use super::source::{apart, meant};
 use super::suggest::nearest;
 use crate::findings::{Finding, Fix, Place, Severity};
-use crate::syntax::{Item, ItemKind, Operator};
+use crate::syntax::{FaultKind, Item, ItemKind};
 use crate::text::Span;
-use crate::vocabulary::{Clause as ClauseRow, Form, SMALL_WORDS, ValueKind, is_reserved};
+use crate::vocabulary::{Clause as ClauseRow, Form, Part, ValueKind, is_reserved};
 
 impl Reader<'_, '_> {
     /// Tells why a phrase does not fit.
-    pub(crate) fn tell(&mut self, items: &[Item], miss: Miss) {
+    pub(crate) fn tell(&mut self, parts: &[Part], items: &[Item], miss: Miss) {
         let at = items.get(miss.at);
         let place = match at {
             Some(item) => self.source.place(item.span),
@@ -26,11 +26,23 @@ impl Reader<'_, '_> {
         if next.is_some_and(|next| self.source.has_fault(next.span)) {
             return;
         }
+        // Nor is a parenthesis that is never closed told of twice.
+        let is_open = |item: &Item| {
+            let mut faults = self.source.line.faults.iter();
+            faults.any(|fault| fault.kind == FaultKind::GroupOpen && fault.span.overlaps(item.span))
+        };
+        if at.is_some_and(is_open) {
+            return;
+        }
         let is_text = matches!(miss.wanted, Wanted::Value(ValueKind::Text));
         let is_line_of_text = is_text && stands.is_some() && self.is_line_of_words();
         let finding = match miss.wanted {
             Wanted::Told => return,
             Wanted::Finding(finding) => *finding,
+            Wanted::Word(_) if let Some(finding) = self.value_comes_first(items) => finding,
+            Wanted::Word(_) if let Some(finding) = self.other_word_before(items, miss.at) => {
+                finding
+            }
             Wanted::Word(_) if let Some(finding) = self.way_by_to(items, miss.at) => finding,
             Wanted::Word(_) if let Some(finding) = self.word_behind_value(items, miss.at) => {
                 finding
@@ -57,7 +69,7 @@ impl Reader<'_, '_> {
                 )),
                 Some(stands) => self
                     .grown_together(items, miss.at, wanted)
-                    .or_else(|| self.joined_by_another(items, miss.at, wanted))
+                    .or_else(|| self.joined_by_another(parts, items, miss.at, wanted))
                     .unwrap_or_else(|| {
                         let message = format!("`{wanted}` belongs here and not `{stands}`");
                         Finding::new("word-stray", place, message)
@@ -220,55 +232,6 @@ impl Reader<'_, '_> {
         };
         let both = format!("{usual}, {stands}");
         finding.fix(Fix::judged(format!("Write `{both}`"), place, both))
-    }
-
-    /// `pegs 4'`, `8:00 - 16:30`: a value before which a word is missing, and
-    /// a dash that stands for one.
-    fn joined_by_another(&self, items: &[Item], at: usize, wanted: &str) -> Option<Finding> {
-        let item = items.get(at)?;
-        let (place, stands) = (self.source.place(item.span), self.source.slice(item.span));
-        let before = at.checked_sub(1).and_then(|before| items.get(before));
-        if let Some(before) = before.filter(|before| self.source.is_word(before, wanted)) {
-            let whole = self.source.place(before.span).to(place);
-            let text = format!("{stands} {wanted}");
-            let message = format!("`{wanted}` comes after its value: `{text}`");
-            let finding = Finding::new("word-stray", whole, message);
-            return Some(finding.fix(Fix::judged(format!("Write `{text}`"), whole, text)));
-        }
-        match item.kind {
-            ItemKind::Operator(Operator::Subtract) => {
-                let message = format!("`{wanted}` belongs here and not `{stands}`");
-                let finding = Finding::new("word-stray", place, message);
-                Some(finding.fix(Fix::judged(format!("Write `{wanted}`"), place, wanted)))
-            }
-            // `string 150 mm below`: the other way round is no slip.
-            ItemKind::Word if ["below", "under"].contains(&stands) => None,
-            ItemKind::Word if SMALL_WORDS.contains(&stands) => {
-                let message = format!("`{wanted}` belongs here and not `{stands}`");
-                let finding = Finding::new("word-stray", place, message);
-                Some(finding.fix(Fix::judged(format!("Write `{wanted}`"), place, wanted)))
-            }
-            ItemKind::Number { .. }
-            | ItemKind::Group { .. }
-            | ItemKind::Date
-            | ItemKind::Text { .. }
-            | ItemKind::Word => {
-                // `$75 per 400 sq ft`: two words are missing, `load of`.
-                let both = format!("{wanted} of");
-                let missing = match self.row.says(&both) {
-                    true => both.as_str(),
-                    false => wanted,
-                };
-                let message = format!("`{missing}` is missing before `{stands}`");
-                let finding = Finding::new("word-stray", place, message);
-                Some(finding.fix(Fix::judged(
-                    format!("Write `{missing}` before it"),
-                    place.start(),
-                    format!("{missing} "),
-                )))
-            }
-            _ => None,
-        }
     }
 
     /// `stretcher bond`: two words that are written as another one here.

@@ -9,7 +9,8 @@ use std::sync::Arc;
 
 use rustc_hash::FxHashSet;
 
-use super::super::job::{FileKind, Job, Named};
+use super::super::job::{FileKind, Job, Named, Region};
+use super::super::reading::DATE_OTHERWISE;
 use super::contacts::Settled;
 use super::currencies::told_once;
 use super::definitions::{Definition, FileInput, LogicalSection};
@@ -320,8 +321,12 @@ impl Memory {
     }
 }
 
-/// A finding whose examples are in the units and the money of the job.
+/// A finding whose examples are in the units and the money of the job, and
+/// whose days are read as where it is: the month first in the United States.
 fn with_examples_of(job: &Job, finding: &mut Finding) {
+    if job.heading.region() == Region::Us && &*finding.message == DATE_OTHERWISE {
+        finding.fixes.reverse();
+    }
     let (system, currency) = (job.heading.system(), job.heading.currency());
     let in_those = |text: &str| examples_in(text, system, currency);
     if let Some(message) = in_those(&finding.message) {
