@@ -86,7 +86,7 @@ impl Figures {
     pub fn unpriced(&self) -> usize {
         self.orders
             .iter()
-            .filter(|order| order.cost.is_none())
+            .filter(|order| order.cost.is_none() || order.is_delivery_unread)
             .count()
     }
 }

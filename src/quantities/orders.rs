@@ -52,6 +52,8 @@ pub struct Order {
     pub cost: Option<Money>,
     /// What bringing it costs.
     pub delivery: Option<Delivery>,
+    /// Whether that is stated and could not be made out.
+    pub is_delivery_unread: bool,
 }
 
 /// The order lines by who supplies them, in the order of first mention; what
@@ -111,6 +113,7 @@ pub(super) fn orders(
     let delivery = brought(job, &selling, &lines, trace, &mut troubled);
     if let Some(first) = lines.first_mut() {
         first.delivery = delivery;
+        first.is_delivery_unread = material.is_unread("delivery");
     }
     lines
 }
@@ -125,14 +128,18 @@ fn line(
     troubled: &mut Troubled<'_>,
 ) -> Order {
     let (material, needs) = (troubled.material, troubled.needs);
-    let needed = needed(selling, (needs, counts), trace, troubled);
+    // What was written of its sale goes before what is usual, read or not.
+    let is_read = material.is_sale_read();
+    let needed = is_read.then(|| needed(selling, (needs, counts), trace, troubled));
+    let needed = needed.flatten();
     let exact = needed.and_then(|needed| {
         let number = |needed: Counted<'_>| Some(selling.counted_in(Number::near(needed.number)?));
         needed.map(number).known()
     });
     let ordered = exact.map(|needed| rounded_up(selling, needed, needs, trace, troubled));
     let (ordered, is_minimum) = ordered.unzip();
-    let price = price(selling, needs, job.heading.currency(), trace, troubled);
+    let price = is_read.then(|| price(selling, needs, job.heading.currency(), trace, troubled));
+    let price = price.flatten();
     let cost = ordered
         .zip(price)
         .and_then(|(ordered, price)| goods(ordered, price, trace));
@@ -151,6 +158,7 @@ fn line(
         price: price.map(|price| price.value),
         cost,
         delivery: None,
+        is_delivery_unread: false,
     }
 }
 

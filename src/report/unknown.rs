@@ -310,6 +310,9 @@ impl Reasons {
                     let why = "neither its thickness nor the size of a brick is known";
                     self.add(why, "volume of the", of_part);
                 }
+                (None, _) if part.area_m2.is_none() => {
+                    self.add("its size is not known", "volume of the", of_part);
+                }
                 (None, _) => self.add("no thickness is stated", "volume of the", of_part),
                 (Some(_), None) => self.add(no_mass(of, troubles), "mass of the", of_part),
                 _ => {}
@@ -392,13 +395,24 @@ impl Reasons {
             || troubles.iter().any(is_foreign);
         let name = &order.material;
         let own = || troubles.iter().filter(|trouble| trouble.name == *name);
+        let material = job.materials.get(name.as_str());
+        if order.is_delivery_unread {
+            self.add(
+                "its delivery cannot be made out",
+                "what it costs to bring",
+                name,
+            );
+        }
+        if material.is_some_and(|own| !own.is_sale_read()) {
+            self.add("how it is sold cannot be made out", "order of", name);
+            return;
+        }
         if order.needed.is_none() {
             let trouble = own().find(|trouble| is_about_amount(&trouble.kind));
             let why = trouble.map_or_else(|| "what needs it is not known in full".to_owned(), why);
             self.add(why, "order of", name);
         }
         if order.price.is_none() {
-            let material = job.materials.get(name.as_str());
             let stated = material.is_some_and(|own| own.price.is_some());
             let is_unread = material.is_some_and(|own| own.is_unread("price"));
             let trouble = own().find(|trouble| {

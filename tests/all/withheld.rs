@@ -231,3 +231,16 @@ fn pieces_that_cannot_be_counted_are_withheld() {
         assert!(treads.area_m2.is_some(), "{count}");
     }
 }
+
+#[test]
+fn treads_of_a_nosing_that_cannot_be_read_are_withheld() {
+    let steps = crate::sound::spec("garden-steps");
+    for (nosing, is_known) in [("20 mm", true), ("20", false), ("some", false)] {
+        let steps = steps.replacen("nosing 20 mm", &format!("nosing {nosing}"), 1);
+        let steps = checked(&steps);
+        let treads = steps.figures().steps[0].treads.as_ref().expect("treads");
+        assert_eq!(treads.pieces, Some(6.0), "{nosing}");
+        let sizes = [treads.area_m2.is_some(), treads.volume_m3.is_some()];
+        assert_eq!(sizes, [is_known; 2], "{nosing}");
+    }
+}

@@ -28,6 +28,8 @@ pub struct Tread {
     pub thickness: Option<Stated<Quantity>>,
     /// How far it stands out over the riser under it.
     pub nosing: Option<Stated<Quantity>>,
+    /// Whether a nosing is stated that could not be made out.
+    pub is_nosing_unread: bool,
     /// Of how many pieces each is.
     pub pieces: Option<Stated<Quantity>>,
     /// Whether a number of pieces is stated that could not be made out.

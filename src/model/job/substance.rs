@@ -174,6 +174,13 @@ impl Material {
         self.unread.contains(&key)
     }
 
+    /// Whether all that says by what it is sold, and how much of it at a time,
+    /// could be made out.
+    pub fn is_sale_read(&self) -> bool {
+        let of_sale = ["sold", "covers", "minimum", "unit", "roll", "sheet"];
+        !of_sale.iter().any(|key| self.is_unread(key))
+    }
+
     /// Whether all that says how much is to be ordered could be made out.
     pub fn is_order_read(&self) -> bool {
         let mut unread = self.unread.iter();

@@ -170,13 +170,16 @@ impl Resolver<'_> {
             let (kind, range) = (ValueKind::Count, Range::Whole);
             self.wanted(&clause.filled, "COUNT", kind, range, OWN)
         });
+        let overhang = entry.clause("nosing");
+        let nosing = overhang.and_then(|clause| {
+            let (kind, range) = (ValueKind::Length, Range::NotNegative);
+            self.wanted(&clause.filled, "OVERHANG", kind, range, OWN)
+        });
         Some(Tread {
             of,
             thickness,
-            nosing: entry.clause("nosing").and_then(|clause| {
-                let (kind, range) = (ValueKind::Length, Range::NotNegative);
-                self.wanted(&clause.filled, "OVERHANG", kind, range, OWN)
-            }),
+            is_nosing_unread: overhang.is_some() && nosing.is_none(),
+            nosing,
             is_count_unread: count.is_some() && pieces.is_none(),
             pieces,
             waste,

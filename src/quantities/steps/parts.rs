@@ -189,14 +189,21 @@ pub(super) fn treads(own: &Steps, flight: &Flight, trace: &Trace) -> Option<Step
     let length = trace.gives("length of a piece", width / each);
     let treads = trace.term("treads", Count(f64::from(flight.treads())));
     let count = trace.gives("pieces", treads * each);
+    // The number is the same of however deep ones.
+    let is_counted = !tread.is_count_unread;
+    let part = StepsPart {
+        pieces: is_counted.then_some(count.value.0),
+        ..part
+    };
+    if tread.is_nosing_unread {
+        return Some(part);
+    }
     let one = trace.gives("area of a piece", length * depth);
     let area = trace.gives("area of the treads", count * one);
     let piece_m = Some((length.value.0, depth.value.0));
     // The area is the same of however many pieces.
-    let is_counted = !tread.is_count_unread;
     let part = StepsPart {
         area_m2: Some(area.value.0),
-        pieces: is_counted.then_some(count.value.0),
         piece_m: piece_m.filter(|_| is_counted && flight.treads() > 0),
         ..part
     };

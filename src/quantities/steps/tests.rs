@@ -51,6 +51,7 @@ fn tread(of: impl Into<Substance>, thickness: &str, nosing: &str, pieces: &str) 
         of: Stated::new(of.into(), line(22)),
         thickness: Some(stated(thickness)),
         nosing: Some(stated(nosing)),
+        is_nosing_unread: false,
         pieces: Some(stated(pieces)),
         is_count_unread: false,
         waste: None,

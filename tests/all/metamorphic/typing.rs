@@ -56,9 +56,25 @@ const ERRORS: &[(&str, &str)] = &[
     ("150 mm compacted", "15o mm compacted"),
 ];
 
+/// The same where the waste is said of the layer, so that of the material only
+/// how it is sold counts.
+const ERRORS_OF_A_SALE: &[(&str, &str)] = &[
+    ("sold by t, in", "sold by pallet, in"),
+    ("sold by t, in", "sold by yard, in"),
+    ("minimum 3 t", "minimum 3 r"),
+    ("minimum 3 t", "covers 12"),
+];
+
 #[test]
 fn an_error_in_an_order_leaves_a_dash() {
-    let sound = checked(JOB);
+    leave_a_dash(JOB, ERRORS);
+    let wasted = JOB.replace("  waste 8 %\n", "");
+    let wasted = wasted.replace("mm compacted", "mm compacted, waste 8 %");
+    leave_a_dash(&wasted, ERRORS_OF_A_SALE);
+}
+
+fn leave_a_dash(job: &str, errors_made: &[(&str, &str)]) {
+    let sound = checked(job);
     let errors = |found: &crate::checked::Checked| {
         let all = found.findings().iter();
         all.filter(|one| one.severity == Some(Severity::Error))
@@ -71,11 +87,21 @@ fn an_error_in_an_order_leaves_a_dash() {
             .any(|order| order.cost.is_some())
     };
     assert!(cost(&sound));
-    for (right, wrong) in ERRORS {
-        assert!(JOB.contains(right), "{right}");
-        let found = checked(&JOB.replacen(right, wrong, 1));
+    for (right, wrong) in errors_made {
+        assert!(job.contains(right), "{right}");
+        let found = checked(&job.replacen(right, wrong, 1));
         assert!(errors(&found) > errors(&sound), "{wrong} is no error");
         assert!(!cost(&found), "{wrong} is costed all the same");
+    }
+}
+
+#[test]
+fn a_total_without_a_delivery_that_cannot_be_read_is_none() {
+    let priced = JOB.replace("block-paver, 60 mm", "stone, 60 mm");
+    let priced = priced.replace("bed sharp-sand", "bed stone");
+    for (delivery, unpriced) in [("£75 per load of 10 t", 0), ("£75 per load of 1O t", 1)] {
+        let found = checked(&format!("{priced}  delivery {delivery}\n"));
+        assert_eq!(found.figures().unpriced(), unpriced, "{delivery}");
     }
 }
 
