@@ -375,6 +375,7 @@ mod tests {
         standards: Vec<Standard>,
     ) -> (usize, String) {
         let job = Job {
+            kind: FileKind::Spec,
             accepts,
             ..Job::default()
         };

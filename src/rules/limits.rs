@@ -490,10 +490,13 @@ mod tests {
         ] {
             let further = |firm| standard(vec![set(None, "1:40", None)], firm);
             let nearer = nearer.map(|value| standard(vec![set(None, value, None)], false));
-            for (row, wanted) in [("brick", brick), ("building", building)] {
+            for (row, region, wanted) in [
+                ("brick", Region::General, brick),
+                ("building", Region::Uk, building),
+            ] {
                 for (firm, wanted) in [(false, wanted), (true, 40.0)] {
                     let standards = nearer.iter().cloned().chain([further(firm)]);
-                    let now = in_force(standards.collect(), row, Region::Uk);
+                    let now = in_force(standards.collect(), row, region);
                     assert!(
                         (1.0 / now - wanted).abs() < 1e-6,
                         "{row} {firm}: 1:{}",

@@ -80,25 +80,6 @@ impl Resolver<'_> {
         None
     }
 
-    /// Tells of an edging that stands higher above the paving than it is tall,
-    /// so that its foot would hang in the air.
-    pub(crate) fn reaches_down(&mut self, above: &Stated<Quantity>, material: &Substance) {
-        let own = material.material();
-        let all_sides = own.filter(|own| own.least_side.is_some());
-        let Some((_, height)) = all_sides.and_then(|own| own.unit.as_ref()) else {
-            return;
-        };
-        if above.value.si() <= height.value.si() + 1e-9 {
-            return;
-        }
-        let high = show::quantity(&height.value, self.system);
-        self.find(Finding::new(
-            "value-range",
-            above.place,
-            format!("the unit is {high} high, so it cannot stand this far above the paving"),
-        ));
-    }
-
     /// What is in place already is not bedded anew.
     pub(crate) fn no_footing_in_place(&mut self, entry: &Entry) {
         for word in ["on", "haunched"] {

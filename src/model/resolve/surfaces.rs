@@ -384,9 +384,6 @@ impl Resolver<'_> {
                 let message = "an edging is flush or stands above the paving: which?";
                 self.find(Finding::new("entry-twice", flush.place, message));
             }
-            if let Some(above) = &above {
-                self.reaches_down(above, &material);
-            }
             let (waste, is_waste_unread) = self.waste_of(entry);
             let stands = above.as_ref().map(|above| self.stands(above, &material));
             let mut footing = self.footing(entry, &material);
