@@ -35,7 +35,7 @@ pub(crate) static EDGING_WEAK: Rule = Rule {
             "back",
             "how far up its back that concrete reaches",
             Bound::Least,
-            &["50 mm", "2 in"],
+            &["40 mm", "1 1/2 in"],
         ),
     ],
     sources: &[

@@ -192,11 +192,11 @@ const CASES: &[Case] = &[
         &[(
             "general",
             &[
-                ("75 mm, haunched 75 mm wide to 100 mm", SILENT),
+                ("75 mm, haunched 75 mm wide to 110 mm", SILENT),
                 ("3 in, haunched 3 in wide to 2 in", SILENT),
                 ("74 mm, haunched 75 mm wide to 100 mm", W),
                 ("75 mm, haunched 74 mm wide to 100 mm", W),
-                ("75 mm, haunched 75 mm wide to 101 mm", W),
+                ("75 mm, haunched 75 mm wide to 113 mm", W),
             ],
         )],
     ),

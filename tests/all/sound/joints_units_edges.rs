@@ -309,7 +309,7 @@ const MISTAKES: &[Mistaken] = &[
     (
         "kerbed-blocks",
         "to 50 mm below the top",
-        "to 110 mm below the top",
+        "to 120 mm below the top",
         &["warning edging-weak"],
     ),
     (
