@@ -213,7 +213,7 @@ impl Reasons {
             self.add(why, "fall of", name);
         }
         if figures.highest_m.is_none() && figures.area_m2.is_some() {
-            self.add("levels and fall give no plane", "levels of", name);
+            self.add(no_levels(own), "levels of", name);
         } else if job.site.ground.is_none() && figures.area_m2.is_some() {
             self.add("no ground level is stated", "step at the low edge of", name);
         }
@@ -229,7 +229,7 @@ impl Reasons {
                 );
             }
             None if is_dug && figures.highest_m.is_none() => {
-                self.add("levels and fall give no plane", "dig for", name);
+                self.add(no_levels(own), "dig for", name);
             }
             None if is_dug && job.site.ground.is_none() => {
                 self.add("no ground level is stated", "dig for", name);
@@ -522,5 +522,16 @@ fn why(trouble: &Trouble) -> String {
             format!("the {what} of {name} cannot be turned into the {sold} that it is sold by")
         }
         TroubleKind::Outline(fault) => format!("the outline of its own cannot be made ({fault})"),
+    }
+}
+
+/// Why no level of a surface is known.
+pub(super) fn no_levels(own: &Surface) -> &'static str {
+    let has_fall = own.fall.is_some() || own.fall_to.is_some();
+    match (own.levels.is_empty(), has_fall) {
+        (true, true) => "no level is stated",
+        (true, false) => "neither level nor fall is stated",
+        (false, false) => "no fall is stated",
+        (false, true) => "levels and fall do not settle how it lies",
     }
 }

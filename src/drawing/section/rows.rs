@@ -153,7 +153,9 @@ fn unknown(drawn: &mut Sketch, cut: &Cut<'_>) {
                 format!("{names}: no level and no fall is stated, so no levels are given.")
             }
             (false, true) => format!("{names}: no level is stated, so no levels are given."),
-            _ => format!("{names}: levels and fall give no levels."),
+            _ => format!(
+                "{names}: levels and fall do not settle how it lies, so no levels are given."
+            ),
         });
     }
     let mut courses = cut.courses.iter();

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use crate::analysis::Analysis;
 use crate::model::{Origin, Surface};
 use crate::quantities::{DrivenInto, SettingOutFigures, SurfaceSettingOut, board_length, unplaced};
+use crate::report::unknown::no_levels;
 use crate::report::words::listed;
 
 use super::words::tape;
@@ -70,11 +71,17 @@ pub(in crate::report) fn unknown(analysis: &Analysis, found: &SettingOutFigures)
     add("no sound outline", "pegs of", &|_, figures| {
         figures.pegs.is_empty()
     });
-    add(
-        "levels and fall give no plane",
-        "levels and board marks of",
-        &|own, figures| !own.has_levels() && !figures.pegs.is_empty(),
-    );
+    let lacking = |own: &Surface, figures: &SurfaceSettingOut| {
+        (!own.has_levels() && !figures.pegs.is_empty()).then(|| no_levels(own))
+    };
+    let whys: BTreeSet<&str> = pairs()
+        .filter_map(|(own, figures)| lacking(own, figures))
+        .collect();
+    for why in whys {
+        add(why, "levels and board marks of", &|own, figures| {
+            lacking(own, figures) == Some(why)
+        });
+    }
     add(
         "no build is stated",
         "layers below the string of",
