@@ -45,6 +45,11 @@ impl Day {
         Day(days)
     }
 
+    /// The day after it.
+    pub const fn next(self) -> Day {
+        Day(self.0.saturating_add(1))
+    }
+
     /// The day as people name it within a year: `Mon 12 Apr`.
     pub fn in_words(self) -> String {
         let written = self.to_string();

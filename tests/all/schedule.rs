@@ -7,6 +7,7 @@ use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::drawing::{Drawing, Extents, Mark, Size, schedule_chart};
 use drylay::quantities::{DAY_MINUTES, Lag, Reason, ScheduleFigures};
 use drylay::report::{schedule_ics, schedule_json, schedule_text, takeoff_json};
+use drylay::units::Day;
 use serde_json::{Value, json};
 
 use crate::folder::Folder;
@@ -151,14 +152,37 @@ fn another_reader_reads_the_calendar() {
     for _ in 0..cases(20) {
         let text = trial(&mut random, &builds, "8:00 to 16:30, break 30 min", 2);
         let text = text.replace("job \"Court\"", "job \"Höf; a, b\\\\c\"");
+        let rain = random.below(3);
+        let text = text.replace(
+            "  crew 2\n  day",
+            &format!("  crew 2\n  off 2027-04-14 to 2027-04-15\n  rain-days {rain}\n  day"),
+        );
         let analysis = analysed(&text);
         let own = schedule(&analysis);
         let events: usize = (0..own.tasks.len())
             .map(|task| own.stretches(task).len())
             .sum();
         let ics = schedule_ics(&analysis).expect("its days have dates");
-        let (tasks, _) = tasks(&analysis);
-        made.push(json!({"kind": "calendar", "ics": ics, "events": events, "tasks": tasks}));
+        let (tasks, end) = tasks(&analysis);
+        let document: Value = serde_json::from_str(&schedule_json(&analysis)).expect("it is JSON");
+        let day = |moment: &Value| moment.as_str().and_then(|own| Day::read(own.get(..10)?));
+        let end = day(&end);
+        let with_rain = day(&document["schedule"]["end_with_rain"]);
+        assert_eq!(with_rain.is_some(), rain > 0 && end.is_some(), "{text}");
+        let off = Day::read("2027-04-14").zip(Day::read("2027-04-16"));
+        let off = off.filter(|(from, _)| with_rain.or(end).is_some_and(|last| *from <= last));
+        let kept = end
+            .zip(with_rain)
+            .map(|(end, last)| (end.next(), last.next()));
+        let named = [("No work", off), ("Kept in hand for rain", kept)];
+        let free: Vec<_> = named
+            .into_iter()
+            .filter_map(|(name, days)| Some((name, days?)))
+            .map(|(name, (from, to))| json!([name, from.to_string(), to.to_string()]))
+            .collect();
+        made.push(json!({
+            "kind": "calendar", "ics": ics, "events": events, "tasks": tasks, "free": free,
+        }));
     }
     checked_by("schedule_check.py", "calendars", &made);
 }

@@ -48,7 +48,15 @@ def calendar(case):
     """A calendar file as another reader reads it: an event for each day of
     each task, within its time."""
     read = icalendar.Calendar.from_ical(case["ics"])
-    events = [event for event in read.walk("VEVENT")]
+    every = [event for event in read.walk("VEVENT")]
+    whole = [event for event in every if not hasattr(event.decoded("DTSTART"), "hour")]
+    free = [
+        [str(event["SUMMARY"])]
+        + [f"{event.decoded(key):%Y-%m-%d}" for key in ("DTSTART", "DTEND")]
+        for event in whole
+    ]
+    yield "whole days", case["free"], free, 0
+    events = [event for event in every if event not in whole]
     yield "events", case["events"], len(events), 0
     names = {task["name"] for task in case["tasks"]}
     spans = {}
@@ -67,8 +75,8 @@ def calendar(case):
         own = [f"{at:%Y-%m-%dT%H:%M}" for at in (start, end)]
         yield f"start of {task['name']}", own[0], task["start"], 0
         yield f"end of {task['name']}", own[1], task["end"], 0
-    identifiers = {str(event["UID"]) for event in events}
-    yield "identifiers", len(events), len(identifiers), 0
+    identifiers = {str(event["UID"]) for event in every}
+    yield "identifiers", len(every), len(identifiers), 0
 
 
 def check(case):

@@ -1,10 +1,12 @@
 //! The schedule as a calendar file (iCalendar, RFC 5545): an event for each
-//! day of each task, at the local time of wherever it is read.
+//! day of each task, at the local time of wherever it is read, and one of whole
+//! days for each time that nobody works and for what is kept in hand for rain.
 
 use crate::analysis::Analysis;
 use crate::quantities::{DAY_MINUTES, ScheduleFigures, Span, TaskFigures};
 use crate::report::Summary;
 use crate::text::is_unshown;
+use crate::units::Day;
 
 /// A line of a calendar file has so many bytes at most.
 const WIDEST: usize = 75;
@@ -42,8 +44,43 @@ pub fn schedule_ics(analysis: &Analysis) -> Option<String> {
             lines.push("END:VEVENT".to_owned());
         }
     }
+    for (number, (name, first, last)) in whole_days(analysis, schedule).into_iter().enumerate() {
+        let on =
+            |key: &str, day: Day| format!("{key};VALUE=DATE:{}", day.to_string().replace('-', ""));
+        lines.extend([
+            "BEGIN:VEVENT".to_owned(),
+            format!("UID:free-{}-{}@drylay", number + 1, plain(title)),
+            format!("DTSTAMP:{stamp}"),
+            on("DTSTART", first),
+            // The first day after it, as the format has it.
+            on("DTEND", last.next()),
+            format!("SUMMARY:{name}"),
+            format!("DESCRIPTION:{}", escaped(&about)),
+            "TRANSP:TRANSPARENT".to_owned(),
+            "END:VEVENT".to_owned(),
+        ]);
+    }
     lines.push("END:VCALENDAR".to_owned());
     Some(lines.iter().map(|line| folded(line) + "\r\n").collect())
+}
+
+/// Whole days on which no task is done: those off, from the first day of the
+/// job to its last, and those after it that are kept in hand for rain.
+fn whole_days(analysis: &Analysis, schedule: &ScheduleFigures) -> Vec<(&'static str, Day, Day)> {
+    let day_of = |moment: Option<i64>| schedule.day(moment?);
+    let end = day_of(schedule.end_min);
+    let with_rain = day_of(schedule.end_with_rain_min);
+    let work = analysis.job.work.as_deref();
+    let Some(((first, end), work)) = schedule.first_day.zip(end).zip(work) else {
+        return Vec::new();
+    };
+    let last = with_rain.unwrap_or(end);
+    let off = work.off.iter().map(|stated| stated.value);
+    let off = off.filter(|(from, to)| *from <= last && *to >= first);
+    let off = off.map(|(from, to)| ("No work", from, to));
+    let rain = with_rain.filter(|last| *last > end);
+    let rain = rain.map(|last| ("Kept in hand for rain", end.next(), last));
+    off.chain(rain).collect()
 }
 
 fn event(
