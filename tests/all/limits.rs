@@ -811,6 +811,8 @@ const ROWS: &[Row] = &[
             ("400 mm by 600 mm", SILENT),
             ("600 mm by 600 mm", A),
             ("900 mm by 900 mm", A),
+            ("2200 mm by 2200 mm", A),
+            ("2400 mm by 2400 mm", W),
         ],
     ),
     (

@@ -2,7 +2,7 @@
 
 use crate::findings::Severity;
 use crate::rules::documents::{HSE_LIFTING, NIOSH_LIFTING};
-use crate::rules::units::{BY_HAND, Heavy, ONE_PERSON};
+use crate::rules::units::{BY_HAND, BY_MACHINE, Heavy, ONE_PERSON};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::vocabulary::Task;
@@ -15,7 +15,7 @@ pub(crate) static TREAD_HEAVY: Rule = Rule {
     looks_at: "The mass of one piece of a tread, by its size, thickness and density. Not where a machine that digs is hired for the building too.",
     reason: "Treads are long and are set at arm's length: backs and fingers suffer.",
     remedy: "Plan two people, a clamp or a vacuum lifter, beyond that a machine; or make each tread of more pieces.",
-    limits: &[ONE_PERSON, BY_HAND],
+    limits: &[ONE_PERSON, BY_HAND, BY_MACHINE],
     sources: &[NIOSH_LIFTING, HSE_LIFTING, Source::COMMON_PRACTICE],
     breaks: "\
 steps garden-steps
@@ -71,6 +71,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         found.add(
             TREAD_HEAVY
                 .finding(tread.of.place, message)
+                .severity(heavy.severity)
                 .found(heavy.shown, heavy.mass)
                 .against(&heavy.limit, context),
         );

@@ -35,6 +35,14 @@ pub(crate) const BY_HAND: Limit = Limit::practice(
     &["68 kg", "150 lb"],
 );
 
+/// What a small machine sets.
+pub(crate) const BY_MACHINE: Limit = Limit::practice(
+    "machine",
+    "a piece that a small machine sets",
+    Bound::Most,
+    &["500 kg", "1100 lb"],
+);
+
 /// A single piece too heavy for one person.
 pub(crate) static LIFT_HEAVY: Rule = Rule {
     name: "lift-heavy",
@@ -43,7 +51,7 @@ pub(crate) static LIFT_HEAVY: Rule = Rule {
     looks_at: "The mass of the largest piece that is laid: as its material states it, else by its size, thickness and density. Not where a machine that digs is hired for the laying too. Replaces care-lifting.",
     reason: "Backs are hurt by single lifts above what is allowed in the best posture, and paving is lifted from the ground all day.",
     remedy: "Plan two people, a clamp or a vacuum lifter; follow local rules on manual handling.",
-    limits: &[ONE_PERSON, BY_HAND],
+    limits: &[ONE_PERSON, BY_HAND, BY_MACHINE],
     sources: &[NIOSH_LIFTING, HSE_LIFTING, Source::COMMON_PRACTICE],
     breaks: "surface court
   build        mortar-set
@@ -79,6 +87,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     found.add(
         LIFT_HEAVY
             .finding(place, message)
+            .severity(heavy.severity)
             .found(heavy.shown, heavy.mass)
             .against(&heavy.limit, context)
             .related(paving.place, "its thickness"),
@@ -89,6 +98,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
 pub(crate) struct Heavy {
     /// The limit that it passes.
     pub limit: InForce,
+    /// How grave that is.
+    pub severity: Severity,
     /// Its mass.
     pub mass: Option<Quantity>,
     /// That as it is shown.
@@ -98,9 +109,9 @@ pub(crate) struct Heavy {
 }
 
 impl Heavy {
-    /// How so many kilograms are, by the limits of a rule for one person and for
-    /// several; `None` for what one person lifts, and where a machine that digs
-    /// is hired for the work: it lifts too.
+    /// How so many kilograms are, by the limits of a rule for one person, for
+    /// several and for a machine; `None` for what one person lifts. A machine
+    /// that digs and is hired for the work lifts too.
     pub(crate) fn of(
         rule: &'static Rule,
         context: &Context<'_>,
@@ -109,19 +120,26 @@ impl Heavy {
     ) -> Option<Heavy> {
         let mut hires = context.job.hires.iter();
         let is_for = |hire: &Hire, task| hire.tasks.iter().any(|own| own.value == task);
-        if hires.any(|hire| is_for(hire, work) && is_for(hire, Task::Digging)) {
-            return None;
-        }
+        let is_lifted = hires.any(|hire| is_for(hire, work) && is_for(hire, Task::Digging));
         let one = (
             context.limit(rule, ONE_PERSON.row)?,
+            Severity::Advisory,
             ("for one person", "plan two people or a vacuum lifter"),
         );
         let team = (
             context.limit(rule, BY_HAND.row)?,
+            Severity::Advisory,
             ("by hand", "plan a machine or a vacuum lifter"),
         );
-        let mut passed = [team, one].into_iter();
-        let (limit, (lifted, remedy)) = passed.find(|(limit, _)| !limit.allows_si(kg))?;
+        let machine = (
+            context.limit(rule, BY_MACHINE.row)?,
+            Severity::Warning,
+            ("for a small machine", "is a size wrong?"),
+        );
+        let by_hand = [team, one].into_iter().filter(|_| !is_lifted);
+        let mut passed = std::iter::once(machine).chain(by_hand);
+        let (limit, severity, (lifted, remedy)) =
+            passed.find(|(limit, ..)| !limit.allows_si(kg))?;
         let mass = Quantity::near(kg, Dimension::MASS);
         Some(Heavy {
             shown: limit.beside_si(kg, context.system()),
@@ -130,6 +148,7 @@ impl Heavy {
                 limit.shown(context.system())
             ),
             limit,
+            severity,
             mass,
         })
     }

@@ -17,7 +17,7 @@ mod unit_slender;
 mod unit_thin;
 mod weave_odd;
 
-pub(in crate::rules) use lift_heavy::{BY_HAND, Heavy, ONE_PERSON};
+pub(in crate::rules) use lift_heavy::{BY_HAND, BY_MACHINE, Heavy, ONE_PERSON};
 
 use super::Rule;
 

@@ -262,7 +262,7 @@ const CASES: &[Case] = &[
     (
         "tread-heavy",
         "  tread concrete-flag, {}\n",
-        &[("general", &[("72 mm", A), ("73 mm", A)])],
+        &[("general", &[("73 mm", A), ("490 mm", A), ("550 mm", W)])],
     ),
 ];
 
