@@ -47,6 +47,17 @@ impl<'a> Resolver<'a> {
         place: Place,
         file: FileId,
     ) {
+        self.missing(space, space.noun(), (name, place), file);
+    }
+
+    /// The same of what is looked for under a noun of several spaces.
+    pub(crate) fn missing(
+        &mut self,
+        space: NameSpace,
+        noun: &str,
+        (name, place): (&str, Place),
+        file: FileId,
+    ) {
         let scope = Arc::clone(&self.scope);
         let definitions = &scope.definitions;
         // It may be defined where nothing could be read.
@@ -57,7 +68,6 @@ impl<'a> Resolver<'a> {
             self.name_in_words(space, name, place);
             return;
         }
-        let noun = space.noun();
         let elsewhere = [
             NameSpace::Lets,
             NameSpace::Shapes,

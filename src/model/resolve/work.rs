@@ -397,11 +397,14 @@ impl Resolver<'_> {
             let known = scope.definitions.names(*space).iter();
             nearest(name, known.map(String::as_str)).is_some()
         };
-        let space = spaces
-            .into_iter()
-            .find(is_near)
-            .unwrap_or(NameSpace::Surfaces);
-        self.missing_name(space, name, place, OWN);
+        let (space, noun) = match spaces.into_iter().find(is_near) {
+            Some(space) => (space, space.noun()),
+            None => (
+                NameSpace::Surfaces,
+                "a surface, a drain or a flight of steps",
+            ),
+        };
+        self.missing(space, noun, (name, place), OWN);
         None
     }
 
