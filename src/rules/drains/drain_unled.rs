@@ -2,8 +2,8 @@
 
 use super::readable;
 use crate::findings::Severity;
-use crate::model::{Drain, DrainBody, DrainKind, Outfall, Outlet, Surface};
-use crate::quantities::{DrainFigures, share_led};
+use crate::model::{Drain, DrainBody, DrainKind, DrainLine, Job, Outfall, Outlet, Surface};
+use crate::quantities::{BESIDE, DrainFigures, share_led};
 use crate::rules::falls::is_piped;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
@@ -120,6 +120,7 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
         return;
     }
     let known = context.water();
+    let mut astray: Vec<usize> = Vec::new();
     for (index, own) in job.surfaces.iter().enumerate() {
         let Some((place, drain)) = led(own) else {
             continue;
@@ -141,6 +142,21 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
         let Some(to) = to.filter(|_| is_known && !own.is_permeable()) else {
             continue;
         };
+        if is_astray(job, to) {
+            if !astray.contains(&drain) {
+                astray.push(drain);
+                let there = to.line.as_ref().map_or(to.place, |line| line.place);
+                let message = format!(
+                    "{} lies on no paving, so no water runs into it: is a minus missing, or are east and north swapped?",
+                    to.name.value
+                );
+                let finding = DRAIN_UNLED.finding(there, message);
+                found.add(
+                    finding.related(place, format!("{} leads its water there", own.name.value)),
+                );
+            }
+            continue;
+        }
         let share = share_led(job, &known.surfaces, index, drain);
         let Some(limit) = context.limit(&DRAIN_UNLED, "share") else {
             continue;
@@ -175,6 +191,18 @@ fn surfaces(context: &Context<'_>, found: &mut Found) {
                 .related(there, format!("{} lies here", to.name.value)),
         );
     }
+}
+
+/// Whether a gully lies beside all paving.
+fn is_astray(job: &Job, drain: &Drain) -> bool {
+    let Some(DrainLine::At(at)) = drain.line.as_ref().map(|line| &line.value) else {
+        return false;
+    };
+    let is_beside = |own: &Surface| {
+        let mut edges = own.edges();
+        !own.contains(*at) && edges.all(|edge| edge.distance_to(*at) > BESIDE)
+    };
+    drain.kind() == Some(DrainKind::Gully) && job.surfaces.iter().all(|own| is_beside(own))
 }
 
 /// Whether a drain is of use only where it leads on. A trench may let its

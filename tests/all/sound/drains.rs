@@ -211,6 +211,13 @@ const MISTAKES: &[Mistaken] = &[
         "along drive.north",
         &["warning drain-unled", "warning drain-unled"],
     ),
+    // A minus is missing: it stands in the house.
+    (
+        "block-drive",
+        "  channel      along south\n  water        to \"soakaway under the front lawn\"\n",
+        "  water        to pot\n\ndrain pot\n  gully clay-gully, at (0.3 m, 5.7 m), 300 mm wide\n  to \"storm sewer\"\n",
+        &["warning drain-unled", "warning front-garden"],
+    ),
     // A gully at one corner takes what comes its way, and no more.
     (
         "block-drive",
