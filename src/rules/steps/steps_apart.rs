@@ -148,8 +148,7 @@ fn inside(context: &Context<'_>, own: &Steps, flight: &Flight, found: &mut Found
         context.show_length(to_edge)
     );
     let place = own.at.as_ref().map_or(own.place, |at| at.place);
-    let finding = STEPS_APART.finding(place, message);
-    found.add(finding.severity(Severity::Error));
+    found.add(STEPS_APART.finding(place, message));
     true
 }
 

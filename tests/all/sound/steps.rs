@@ -214,7 +214,7 @@ const MISTAKES: &[Mistaken] = &[
         "garden-steps",
         "at           (2.4 m, 0 m)",
         "at           (2.4 m, 2 m)",
-        &["error steps-apart"],
+        &["warning steps-apart"],
     ),
     // A flight to the floor that climbs along the wall.
     (
