@@ -80,6 +80,19 @@ impl Value {
         }
     }
 
+    /// The figure beside another of its kind, both in one unit.
+    pub(crate) fn shown_beside(&self, other: Option<&Value>, system: System) -> String {
+        match (self, other) {
+            (Value::Volume(Some(own)), Some(Value::Volume(Some(other)))) => {
+                trade::volume_beside(*own, *other, system)
+            }
+            (Value::Mass(Some(own)), Some(Value::Mass(Some(other)))) => {
+                trade::mass_beside(*own, *other, system)
+            }
+            _ => self.shown(system),
+        }
+    }
+
     /// The figure as a sheet shows it; a dash if it is not known.
     pub(crate) fn shown(&self, system: System) -> String {
         let known = match self {

@@ -46,24 +46,46 @@ pub(super) fn area(square_metres: f64, system: System) -> String {
 /// A volume in cubic metres: cubic yards, and cubic feet below one; cubic
 /// metres, and litres below a tenth.
 pub(super) fn volume(cubic_metres: f64, system: System) -> String {
+    volume_beside(cubic_metres, cubic_metres, system)
+}
+
+/// A volume beside another: in the unit of the larger, where it is not nothing
+/// in that.
+pub(super) fn volume_beside(cubic_metres: f64, other: f64, system: System) -> String {
     let yards = CUBIC_YARD.from_base(cubic_metres);
+    let larger = CUBIC_YARD.from_base(other).abs().max(yards.abs());
+    let metres = cubic_metres.abs().max(other.abs());
     match system {
-        System::Imperial if yards.abs() >= 0.995 => fixed(yards, 2, "cu yd"),
+        System::Imperial if larger >= 0.995 && yards.abs() >= LEAST => fixed(yards, 2, "cu yd"),
         System::Imperial => fixed(CUBIC_FOOT.from_base(cubic_metres), 1, "cu ft"),
-        System::Metric if cubic_metres.abs() >= 0.0995 => fixed(cubic_metres, 2, "m³"),
+        System::Metric if metres >= 0.0995 && cubic_metres.abs() >= LEAST => {
+            fixed(cubic_metres, 2, "m³")
+        }
         System::Metric => fixed(LITRE.from_base(cubic_metres), 0, "L"),
     }
 }
 
+/// What is less is nothing where it is shown in hundredths.
+const LEAST: f64 = 0.005;
+
 /// A mass in kilograms: tons or tonnes to a tenth, and below one of them whole
 /// pounds or kilograms.
 pub(super) fn mass(kilograms: f64, system: System) -> String {
-    let pounds = POUND.from_base(kilograms);
+    mass_beside(kilograms, kilograms, system)
+}
+
+/// A mass beside another: in the unit of the larger, where it is not nothing
+/// in that.
+pub(super) fn mass_beside(kilograms: f64, other: f64, system: System) -> String {
+    let larger = kilograms.abs().max(other.abs());
+    let (tons, tonnes) = (TON.from_base(kilograms), TONNE.from_base(kilograms));
     match system {
-        System::Imperial if pounds.abs() < 1_999.5 => fixed(pounds, 0, "lb"),
-        System::Imperial => fixed(TON.from_base(kilograms), 1, "tons"),
-        System::Metric if kilograms.abs() < 999.5 => fixed(kilograms, 0, "kg"),
-        System::Metric => fixed(TONNE.from_base(kilograms), 1, "t"),
+        System::Imperial if POUND.from_base(larger) >= 1_999.5 && tons.abs() >= 0.05 => {
+            fixed(tons, 1, "tons")
+        }
+        System::Imperial => fixed(POUND.from_base(kilograms), 0, "lb"),
+        System::Metric if larger >= 999.5 && tonnes.abs() >= 0.05 => fixed(tonnes, 1, "t"),
+        System::Metric => fixed(kilograms, 0, "kg"),
     }
 }
 

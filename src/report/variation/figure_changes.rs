@@ -62,6 +62,13 @@ pub(super) enum Outcome {
 }
 
 impl FigureChange {
+    /// What it was and what it is, both in one unit.
+    pub(super) fn shown(&self, system: System) -> [Option<String>; 2] {
+        let (old, new) = (self.old.as_ref(), self.new.as_ref());
+        let beside = |own: Option<&Value>, other| Some(own?.shown_beside(other, system));
+        [beside(old, new), beside(new, old)]
+    }
+
     /// How it comes out among other figures.
     pub(super) fn outcome(&self, others: &OtherFigures) -> Outcome {
         let other = others.0.get(&self.key).map(|figure| &figure.value);
@@ -326,6 +333,45 @@ mod tests {
             assert_eq!(is_same(old, new), same, "{old:?} {new:?}");
             let change = change(old, new, System::Metric);
             assert_eq!(change, reported, "{old:?} {new:?}");
+        }
+    }
+
+    #[test]
+    fn both_sides_are_shown_in_one_unit() {
+        for (old, new, system, shown) in [
+            (
+                Value::Volume(Some(3.89)),
+                Value::Volume(Some(0.396)),
+                System::Imperial,
+                ["5.09 cu yd", "0.52 cu yd"],
+            ),
+            (
+                Value::Volume(Some(0.05)),
+                Value::Volume(Some(0.2)),
+                System::Metric,
+                ["0.05 m³", "0.20 m³"],
+            ),
+            (
+                Value::Volume(Some(0.001)),
+                Value::Volume(Some(0.2)),
+                System::Metric,
+                ["1 L", "0.20 m³"],
+            ),
+            (
+                Value::Mass(Some(400.0)),
+                Value::Mass(Some(4_000.0)),
+                System::Metric,
+                ["0.4 t", "4.0 t"],
+            ),
+            (
+                Value::Mass(None),
+                Value::Mass(Some(400.0)),
+                System::Metric,
+                ["–", "400 kg"],
+            ),
+        ] {
+            let told = old.shown_beside(Some(&new), system);
+            assert_eq!([told, new.shown_beside(Some(&old), system)], shown);
         }
     }
 

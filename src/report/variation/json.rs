@@ -47,10 +47,11 @@ fn lines(change: &ChangedLines) -> Json {
 }
 
 fn figure(change: &FigureChange, system: System) -> Json {
-    let side = |value: &Option<Value>| {
-        let side = |value: &Value| json!({"value": value.number(), "shown": value.shown(system)});
-        value.as_ref().map(side)
+    let side = |value: &Option<Value>, shown: Option<String>| {
+        let value = value.as_ref()?;
+        Some(json!({"value": value.number(), "shown": shown}))
     };
+    let [old, new] = change.shown(system);
     json!({
         "label": change.label,
         "part": change.of.part,
@@ -58,8 +59,8 @@ fn figure(change: &FigureChange, system: System) -> Json {
         "item": change.of.item,
         "material": change.of.material,
         "what": change.of.what,
-        "old": side(&change.old),
-        "new": side(&change.new),
+        "old": side(&change.old, old),
+        "new": side(&change.new, new),
         "change": change.change,
         "from": change.from,
     })

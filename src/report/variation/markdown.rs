@@ -4,7 +4,6 @@ use super::Comparison;
 use super::changed_lines::{ChangedLines, by_section, said, said_of};
 use super::figure_changes::FigureChange;
 use super::shared::{by_cause, in_short, whole};
-use crate::report::figure_value::Value;
 use crate::report::markdown::plain;
 use crate::report::words::counted;
 
@@ -101,14 +100,12 @@ fn heading(comparison: &Comparison) -> String {
 }
 
 fn row(comparison: &Comparison, figure: &FigureChange) -> String {
-    let shown = |value: &Option<Value>| {
-        let shown = value.as_ref().map(|value| value.shown(comparison.system));
-        plain(&shown.unwrap_or_default())
-    };
+    let shown = figure.shown(comparison.system);
+    let [old, new] = shown.map(|shown| plain(&shown.unwrap_or_default()));
     let cells = [
         plain(&figure.label),
-        shown(&figure.old),
-        shown(&figure.new),
+        old,
+        new,
         plain(&figure.change),
         plain(&said_of(&comparison.lines, &figure.from)),
     ];

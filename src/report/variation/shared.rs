@@ -98,16 +98,14 @@ pub(super) fn in_short(comparison: &Comparison) -> [String; 6] {
     let figures = &comparison.figures;
     let total = figures.iter().find(|change| change.of.part == "total");
     let figure = total.or(figures.first());
-    let shown = |value: Option<&Value>| {
-        let shown = value.map(|value| value.shown(comparison.system));
-        shown.unwrap_or_default()
-    };
+    let shown = figure.map(|own| own.shown(comparison.system));
+    let [old, new] = shown.unwrap_or_default().map(Option::unwrap_or_default);
     let others = figures.len().saturating_sub(1);
     [
         comparison.new.clone().unwrap_or_default(),
         figure.map_or_else(String::new, |own| own.label.clone()),
-        shown(figure.and_then(|own| own.old.as_ref())),
-        shown(figure.and_then(|own| own.new.as_ref())),
+        old,
+        new,
         figure.map_or_else(String::new, |own| own.change.clone()),
         others.to_string(),
     ]
