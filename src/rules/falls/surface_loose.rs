@@ -13,7 +13,7 @@ pub(crate) static SURFACE_LOOSE: Rule = Rule {
     severity: Severity::Warning,
     looks_at: "An accessible surface of loose gravel or stone.",
     reason: "Wheels sink in and sticks slip; nobody wheels a chair over loose gravel.",
-    remedy: "Use bound gravel, a cellular grid filled level, or paving.",
+    remedy: "Use paving or asphalt; stone bound with resin is of kind asphalt. Where a grid that is filled level holds the gravel, accept it and say so.",
     limits: &[],
     sources: &[
         approved_document_m("a suitable ground surface: firm, even, no loose gravel"),
@@ -54,7 +54,7 @@ fn check(_: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
         return;
     };
     let message = format!(
-        "loose {} on an accessible surface: wheels sink in. Use bound gravel, a filled grid or paving",
+        "loose {} on an accessible surface: wheels sink in. Use paving or asphalt, or accept it and say what binds the stone",
         loose.of.value.name()
     );
     found.add(
