@@ -43,6 +43,11 @@ pub(crate) static JOINT_NARROW: Rule = Rule {
             },
         ),
         least(
+            "coarse",
+            "stone in the joints of units on sand",
+            Value::practice(&["5 mm", "3/16 in"]),
+        ),
+        least(
             "brick",
             "mortar between bricks",
             Value::practice(&["6 mm", "1/4 in"]),

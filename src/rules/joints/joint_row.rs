@@ -3,11 +3,20 @@
 
 use crate::findings::{Finding, Fix};
 use crate::materials::Kind;
-use crate::model::{Build, Surface};
+use crate::model::{Build, Substance, Surface};
 use crate::rules::construction::{Binding, Construction, is_irregular, is_sand, unit_kind};
 use crate::rules::wording::limit_as_written;
 use crate::rules::{Bound, Context, Rule};
 use crate::text::capital;
+
+/// The row of joints that are filled with stone.
+const COARSE: &str = "coarse";
+
+/// Whether a filling has stones in it that do not run into every joint.
+fn is_coarse(filling: &Substance) -> bool {
+    let kind = filling.material().and_then(|material| material.kind);
+    kind.is_some_and(|kind| kind.is_loose_stone() || kind.is_dense_aggregate())
+}
 
 /// The row of the limits that a surface's joints are held to, and the joints
 /// in words.
@@ -28,6 +37,9 @@ pub(super) fn joint_row(surface: &Surface, build: &Build) -> Option<(&'static st
                 if filling.is_some() && is_sanded =>
             {
                 Some(("flags", "for plain sand between flags"))
+            }
+            _ if filling.is_some_and(|filling| is_coarse(&filling.value)) => {
+                Some((COARSE, "for stone between units"))
             }
             _ => None,
         },
@@ -89,11 +101,22 @@ pub(super) fn joint_finding(
         ),
     };
     let text = limit_as_written(&limit, context);
+    // Blocks lie as close as their spacers hold them: there it is the stone
+    // that is wrong.
+    let coarse = joint.filling.as_ref().filter(|_| row == COARSE);
+    let message = match coarse {
+        Some(_) => format!("{message}, or fill it with sand"),
+        None => message,
+    };
     let fix = Fix::judged(
         format!("{} the joint to {text}", capital(verb)),
         width.place,
         text,
     );
+    let fix = match coarse {
+        Some(filling) => Fix::judged("Fill it with joint-sand", filling.place, "joint-sand"),
+        None => fix,
+    };
     let finding = rule
         .finding(width.place, message)
         .found(shown, Some(width.value))

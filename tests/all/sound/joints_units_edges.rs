@@ -6,6 +6,19 @@ use super::{Mistaken, check_mistakes};
 const JOINT_WIDE_UK: &[&str] = &["warning joint-wide"];
 
 const MISTAKES: &[Mistaken] = &[
+    // Stone that does not run into the joints.
+    (
+        "block-drive",
+        "3 mm, filled with kiln-dried-sand",
+        "3 mm, filled with pea-gravel",
+        &["warning joint-narrow"],
+    ),
+    (
+        "block-drive",
+        "3 mm, filled with kiln-dried-sand",
+        "5 mm, filled with chip-stone",
+        &[],
+    ),
     // Straight kerbs round a small circle.
     (
         "flags-on-sand",
