@@ -1,4 +1,4 @@
-//! `slab-thin`: too thin a slab under mortared paving or cars.
+//! `slab-thin`: too thin a slab for what is to bear on it.
 
 use crate::findings::{Fix, Severity};
 use crate::model::{Build, Layer, Surface, Use};
@@ -12,12 +12,12 @@ use crate::vocabulary::Role;
 
 const FOUR_INCHES: &[&str] = &["100 mm", "4 in"];
 
-/// Too thin a slab under mortared paving or cars.
+/// Too thin a slab for what is to bear on it.
 pub(crate) static SLAB_THIN: Rule = Rule {
     name: "slab-thin",
     family: Family::Base,
     severity: Severity::Warning,
-    looks_at: "The thickness of a concrete slab under paving in mortar, and of one that cars drive on.",
+    looks_at: "The thickness of a concrete slab under paving in mortar, and of one that is walked or driven on itself.",
     reason: "A thin slab cracks under load, and the crack runs up through whatever is laid on it.",
     remedy: "Thicken the slab.",
     limits: &[
@@ -31,6 +31,12 @@ pub(crate) static SLAB_THIN: Rule = Rule {
             },
             regions: &[],
         },
+        Limit::practice(
+            "walk",
+            "a slab that is walked on itself",
+            Bound::Least,
+            &["75 mm", "3 in"],
+        ),
         Limit::practice(
             "drive",
             "a slab that cars drive on",
@@ -85,6 +91,18 @@ fn check(
         (Use::Street, _) => ("street", "for a street"),
         (Use::Drive, _) => ("drive", "for cars"),
         (_, Construction::MortarSet) => ("plain", "under mortared paving"),
+        // A thin one that lies on another is a topping.
+        (Use::Foot, Construction::Slab)
+            if layer.existing.is_none()
+                && build
+                    .layers
+                    .iter()
+                    .filter(|own| own.role.value == Role::Slab)
+                    .count()
+                    == 1 =>
+        {
+            ("walk", "to walk on")
+        }
         _ => return,
     };
     let Some(limit) = context.limit(&SLAB_THIN, row) else {
