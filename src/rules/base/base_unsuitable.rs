@@ -1,9 +1,9 @@
 //! `base-unsuitable`: a base of something that does not lock together.
 
-use crate::findings::Severity;
+use crate::findings::{Finding, Severity};
 use crate::materials::Kind;
-use crate::model::{Build, Layer, Surface};
-use crate::rules::construction::{is_base, is_driven_surfacing, rests_on_base};
+use crate::model::{Layer, Surface};
+use crate::rules::construction::{is_base, is_driven_surfacing, is_in_checked_file, rests_on_base};
 use crate::rules::documents::{BASE_GRADING, as_nzs_3727};
 use crate::rules::{Check, Context, Family, Found, Rule};
 
@@ -12,7 +12,7 @@ pub(crate) static BASE_UNSUITABLE: Rule = Rule {
     name: "base-unsuitable",
     family: Family::Base,
     severity: Severity::Warning,
-    looks_at: "Rounded gravel, sand, soil or mixed fill as the base of paving on sand or in mortar, or of gravel, asphalt and the like that cars drive on.",
+    looks_at: "Rounded gravel, sand, soil or mixed fill as the base of paving on sand or in mortar, of gravel, asphalt and the like that cars drive on, or of steps.",
     reason: "Round stones roll, sand runs and mixed fill rots or softens: none stays as it was compacted.",
     remedy: "Use crushed stone graded down to fines.",
     limits: &[],
@@ -22,28 +22,37 @@ pub(crate) static BASE_UNSUITABLE: Rule = Rule {
 ",
     keeps: "",
     mended: None,
-    check: Check::Layer(check),
+    check: Check::SurfaceAndJob(under_paving, under_steps),
 };
 
-fn check(
-    _context: &Context<'_>,
-    surface: &Surface,
-    build: &Build,
-    layer: &Layer,
-    found: &mut Found,
-) {
+fn under_paving(_context: &Context<'_>, surface: &Surface, found: &mut Found) {
+    let Some(build) = surface.build.as_ref().map(|build| &build.value) else {
+        return;
+    };
+    let rests = rests_on_base(build) || is_driven_surfacing(surface, build);
+    if build.has_lost_line || !rests {
+        return;
+    }
+    for layer in build.layers.iter().filter(|layer| is_base(layer)) {
+        found.findings.extend(unsuitable(layer));
+    }
+}
+
+/// A flight is as heavy as what is paved, and stiffer.
+fn under_steps(context: &Context<'_>, found: &mut Found) {
+    let bases = context.job.steps.iter().filter_map(|own| own.base.as_ref());
+    let own = bases.filter(|base| is_in_checked_file(base.layer.place));
+    found
+        .findings
+        .extend(own.filter_map(|base| unsuitable(&base.layer)));
+}
+
+fn unsuitable(layer: &Layer) -> Option<Finding> {
     let kind = layer
         .of
         .value
         .kind()
-        .filter(|kind| kind.is_unfit_for_base());
-    let Some(kind) = kind else { return };
-    if !is_base(layer) || layer.existing.is_some() || build.has_lost_line {
-        return;
-    }
-    if !rests_on_base(build) && !is_driven_surfacing(surface, build) {
-        return;
-    }
+        .filter(|kind| kind.is_unfit_for_base() && layer.existing.is_none())?;
     let what = match kind {
         Kind::RoundedGravel => "round stones roll and never lock",
         Kind::Soil => "soil rots and settles",
@@ -54,5 +63,5 @@ fn check(
         "{} makes no base: {what}. Use graded crushed stone",
         layer.of.value.name()
     );
-    found.add(BASE_UNSUITABLE.finding(layer.of.place, message));
+    Some(BASE_UNSUITABLE.finding(layer.of.place, message))
 }

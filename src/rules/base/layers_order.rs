@@ -13,7 +13,7 @@ pub(crate) static LAYERS_ORDER: Rule = Rule {
     name: "layers-order",
     family: Family::Base,
     severity: Severity::Error,
-    looks_at: "The layers of a build from the top down: paving or surfacing, bond, bed, slab, base, subbase, a fabric under a dense base, but for one that keeps gravel out of it; and whether there is anything to walk on.",
+    looks_at: "The layers of a build from the top down: paving or surfacing, bond, bed, slab, base, subbase, a fabric under a dense base, but for one that keeps gravel out of it; and whether what is walked on comes first.",
     reason: "Levels, dig and quantities follow the order of the list.",
     remedy: "List the layers from the top down.",
     limits: &[],
@@ -31,6 +31,7 @@ pub(crate) static LAYERS_ORDER: Rule = Rule {
 
 fn check(context: &Context<'_>, build: &Build, found: &mut Found) {
     let finding = topless(context, build)
+        .or_else(|| sheet_on_top(context, build))
         .or_else(|| misplaced(build))
         .or_else(|| fabric_over_base(build));
     if let Some(finding) = finding {
@@ -72,6 +73,22 @@ fn topless(context: &Context<'_>, build: &Build) -> Option<Finding> {
         build.name.value
     );
     Some(LAYERS_ORDER.finding(build.name.place, message))
+}
+
+/// A sheet above all that one walks on: it separates nothing.
+fn sheet_on_top(context: &Context<'_>, build: &Build) -> Option<Finding> {
+    let is_sheet = |layer: &&Layer| matches!(layer.role.value, Role::Membrane | Role::Fabric);
+    let top = build.layers.first().filter(is_sheet)?;
+    let below = build
+        .layers
+        .get(1)
+        .filter(|_| !context.is_misread(build.section))?;
+    let (sheet, other) = (top.role.value.word(), below.role.value.word());
+    let message = format!(
+        "the {sheet} lies on top, where one would walk on it: list it below what it is to lie under"
+    );
+    let finding = LAYERS_ORDER.finding(top.place, message);
+    Some(finding.related(below.place, format!("the {other}")))
 }
 
 fn misplaced(build: &Build) -> Option<Finding> {

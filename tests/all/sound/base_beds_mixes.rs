@@ -3,6 +3,31 @@
 use super::{Mistaken, check_mistakes};
 
 const MISTAKES: &[Mistaken] = &[
+    // A slab too thin to walk on, and a sheet that one would walk on.
+    (
+        "plain-slab",
+        "125 mm, joints every 3.5 m",
+        "60 mm, joints every 1.75 m",
+        &["warning slab-thin"],
+    ),
+    (
+        "plain-slab",
+        "125 mm, joints every 3.5 m",
+        "75 mm, joints every 1.75 m",
+        &[],
+    ),
+    (
+        "plain-slab",
+        "  slab         slab-mix",
+        "  membrane     polythene-sheet\n  slab         slab-mix",
+        &["error layers-order"],
+    ),
+    (
+        "plain-slab",
+        "every 3.5 m\n",
+        "every 3.5 m\n  membrane     polythene-sheet\n",
+        &[],
+    ),
     (
         "sandstone-on-mortar",
         "sandstone, 25 mm",

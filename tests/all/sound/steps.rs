@@ -47,6 +47,12 @@ const MISTAKES: &[Mistaken] = &[
         "nosing 20 mm",
         &["advisory tread-heavy"],
     ),
+    (
+        "garden-steps",
+        "base         type-1",
+        "base         sharp-sand",
+        &["warning base-unsuitable"],
+    ),
     // Treads, and what the flight stands on. Mixes are judged as they are laid
     // in steps, too.
     (
