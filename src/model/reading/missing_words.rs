@@ -9,7 +9,7 @@ use super::value::Value;
 use crate::findings::{FileId, Finding, Fix, Place, SectionRef};
 use crate::syntax::{Item, ItemKind, Operator, SectionId, Tree};
 use crate::text::{Span, Text};
-use crate::vocabulary::{Form, Part, SMALL_WORDS, ValueKind};
+use crate::vocabulary::{DIRECTIONS, Form, Part, SMALL_WORDS, ValueKind};
 
 /// What is longer, in bytes, is not read again with another word in it.
 const LONGEST: usize = 500;
@@ -95,6 +95,29 @@ impl Reader<'_, '_> {
             | ItemKind::Text { .. } => Some(is_missing()),
             _ => None,
         }
+    }
+
+    /// `fall 1:60 south`: a way of which nothing says whether the water runs
+    /// that way or from there, the way first that a compass word points.
+    pub(super) fn way_alone(&self, items: &[Item], at: usize) -> Option<Finding> {
+        let item = items.get(at)?;
+        let way = self.source.word(item)?;
+        let mut ways = DIRECTIONS.iter();
+        let is_way = ways.any(|(word, _)| word.eq_ignore_ascii_case(way));
+        if !is_way
+            || !["toward HEADING", "away from EDGE"]
+                .iter()
+                .all(|own| self.row.says(own))
+        {
+            return None;
+        }
+        let place = self.source.place(item.span);
+        let [to, from] = [format!("toward {way}"), format!("away from {way}")];
+        let message = format!("is `{to}` meant, or `{from}`?");
+        let finding = Finding::new("word-stray", place, message);
+        Some([to, from].into_iter().fold(finding, |finding, text| {
+            finding.fix(Fix::judged(format!("Write `{text}`"), place, text))
+        }))
     }
 
     /// `soakaway diameter 5 ft`: a word before a value that was taken for a

@@ -44,6 +44,7 @@ impl Reader<'_, '_> {
                 finding
             }
             Wanted::Word(_) if let Some(finding) = self.way_by_to(items, miss.at) => finding,
+            Wanted::Word(_) if let Some(finding) = self.way_alone(items, miss.at) => finding,
             Wanted::Word(_) if let Some(finding) = self.word_behind_value(items, miss.at) => {
                 finding
             }
