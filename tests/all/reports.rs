@@ -131,7 +131,7 @@ fn steps_drains_and_days_are_told() {
     for said in [
         "3 risers of",
         "A handrail on the left",
-        "Foot channel: channel",
+        "Foot channel: trench drain",
     ] {
         assert!(of_steps.contains(said), "{said}: {of_steps}");
     }
