@@ -674,7 +674,7 @@ fn money_comes_from_the_schedule_unless_it_is_stated() {
 fn hire_is_told_for_the_days_that_are_paid_for() {
     let text = format!(
         "{GROUND}{}work\n  start 2027-04-12\n  crew 2\n\n\
-         hire skip\n  for digging, jointing\n  price £40/day\n",
+         hire skip\n  for digging and jointing\n  price £40/day\n",
         surface(0, "sand-set", 20.0)
     );
     let text = schedule_text(&analysed(&text), "/", false);
