@@ -56,6 +56,7 @@ const NOT_IN_THE_TABLE: &[&str] = &[
     "drains.water.soakaway.need_empties_s",
     "drains.water.soakaway.storm_depth_m",
     "drains.water.soakaway.storm_s",
+    "hires.fetched",
     "measured.falls_toward_degrees",
     "measured.points.east_m",
     "measured.points.north_m",

@@ -260,7 +260,7 @@ fn what_is_not_known_is_a_dash_with_its_reason() {
     for (text, reason) in [
         (
             &no_fall,
-            "levels and fall give no plane: levels and board marks of court",
+            "neither level nor fall is stated: levels and board marks of court",
         ),
         (
             &no_wall,
