@@ -15,14 +15,18 @@ pub(crate) fn faulty_files(inputs: &[FileInput], found: &[Finding]) -> Vec<Findi
     let usual = |finding: &Finding| rules::find(finding.rule).map(|rule| rule.severity);
     let is_error =
         |finding: &&Finding| finding.severity.or_else(|| usual(finding)) == Some(Severity::Error);
-    let errors: Vec<FileId> = found
+    let mut errors = vec![0_usize; inputs.len()];
+    let elsewhere = found
         .iter()
-        .filter(is_error)
-        .map(|own| own.place.section.file)
-        .collect();
-    let told = (0..).map(FileId).zip(inputs).filter_map(|(file, input)| {
+        .filter(|own| own.place.section.file != FileId(0));
+    for finding in elsewhere.filter(is_error) {
+        let file = usize::from(finding.place.section.file.0);
+        if let Some(count) = errors.get_mut(file) {
+            *count += 1;
+        }
+    }
+    let told = inputs.iter().zip(errors).filter_map(|(input, count)| {
         let place = input.asked_at?;
-        let count = errors.iter().filter(|own| **own == file).count();
         let name = clean(path::name(&input.path), Shown::Line);
         let errors = match count {
             1 => "an error".to_owned(),
