@@ -279,8 +279,7 @@ impl Analysis {
         findings.extend(sources.findings.iter().cloned());
         self.standard = Some(Arc::new(standard));
         let findings = findings.into_iter().map(|mut finding| {
-            let usual = || rules::find(finding.rule).map(|rule| rule.severity);
-            finding.severity = finding.severity.or_else(usual);
+            finding.severity = rules::severity_of(&finding);
             Arc::new(finding)
         });
         self.findings = self.in_order(findings.collect());

@@ -12,9 +12,7 @@ use crate::text::{Shown, clean};
 /// Files with errors of their own, told at the `use` of the spec that leads to
 /// each: what could not be read there is missing here.
 pub(crate) fn faulty_files(inputs: &[FileInput], found: &[Finding]) -> Vec<Finding> {
-    let usual = |finding: &Finding| rules::find(finding.rule).map(|rule| rule.severity);
-    let is_error =
-        |finding: &&Finding| finding.severity.or_else(|| usual(finding)) == Some(Severity::Error);
+    let is_error = |own: &&Finding| rules::severity_of(own) == Some(Severity::Error);
     let mut errors = vec![0_usize; inputs.len()];
     let elsewhere = found
         .iter()

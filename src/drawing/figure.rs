@@ -14,6 +14,10 @@ use crate::geometry::Point;
 use crate::model::Region;
 use crate::units::System;
 
+/// The most figures of a kind that are drawn: nobody reads more, and each takes
+/// its paper.
+pub(crate) const MOST_FIGURES: usize = 24;
+
 /// A figure in the making.
 pub(crate) struct Sketch {
     /// The job's units.

@@ -232,6 +232,17 @@ fn rims(surface: &Surface) -> impl Iterator<Item = &Edge> {
     surface.outlines().flat_map(|one| &one.outer.edges)
 }
 
+/// Why no level of a surface is known.
+pub fn no_levels(own: &Surface) -> &'static str {
+    let has_fall = own.fall.is_some() || own.fall_to.is_some();
+    match (own.levels.is_empty(), has_fall) {
+        (true, true) => "no level is stated",
+        (true, false) => "neither level nor fall is stated",
+        (false, false) => "no fall is stated",
+        (false, true) => "levels and fall do not settle how it lies",
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::fixture::{area_of, close, job, line, si, stated, surface};

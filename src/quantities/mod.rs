@@ -83,6 +83,7 @@ pub use layout::{
     BREAKAGE, LayoutFigures, LeastCut, MOST_AT_ONCE, courses, guide, laid_over, layout_of,
     most_units, starts, tiling, tiling_from,
 };
+pub use levels::no_levels;
 pub use memory::{Memory, figures};
 pub(crate) use mixes::mixes_of;
 pub use mixes::{Ingredient, MixFigures};

@@ -8,7 +8,7 @@ use crate::analysis::Analysis;
 use crate::model::{Job, Layer, Mix, Pattern, Steps, Substance, Surface};
 use crate::quantities::{
     Figures, LayerFigures, MeasuredFigures, MixFigures, MoneyFigures, Order, PointMeasured,
-    StepsFigures, SurfaceFigures, SurfaceWater, Trouble, TroubleKind, tiling,
+    StepsFigures, SurfaceFigures, SurfaceWater, Trouble, TroubleKind, no_levels, tiling,
 };
 
 /// Why ground cannot be shared out where layers of two surfaces meet.
@@ -522,16 +522,5 @@ fn why(trouble: &Trouble) -> String {
             format!("the {what} of {name} cannot be turned into the {sold} that it is sold by")
         }
         TroubleKind::Outline(fault) => format!("the outline of its own cannot be made ({fault})"),
-    }
-}
-
-/// Why no level of a surface is known.
-pub(super) fn no_levels(own: &Surface) -> &'static str {
-    let has_fall = own.fall.is_some() || own.fall_to.is_some();
-    match (own.levels.is_empty(), has_fall) {
-        (true, true) => "no level is stated",
-        (true, false) => "neither level nor fall is stated",
-        (false, false) => "no fall is stated",
-        (false, true) => "levels and fall do not settle how it lies",
     }
 }

@@ -284,7 +284,7 @@ pub(crate) fn is_in_rings(surface: &Surface) -> bool {
 /// on, and sheds water whichever way it lies.
 const PAD: f64 = 1.0;
 
-/// Whether a piece is a pad, which stands by itself.
+/// Whether a piece is small enough to be a pad of its own.
 pub(crate) fn is_pad(outline: &Outline) -> bool {
     outline.area() <= PAD
 }

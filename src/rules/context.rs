@@ -138,8 +138,7 @@ impl<'a> Context<'a> {
     fn misread(&self) -> &FxHashSet<SectionRef> {
         let is_error = |finding: &&Finding| {
             let rule = families::find(finding.rule);
-            let declared = || rule.map(|rule| rule.severity);
-            let severity = finding.severity.or_else(declared);
+            let severity = families::severity_of(finding);
             rule.is_none_or(|rule| rule.family == Family::Text)
                 && severity.unwrap_or(Severity::Error) == Severity::Error
         };

@@ -8,6 +8,7 @@ use super::{
     Family, Rule, acceptance, as_built, base, beds, cautions, drains, edges, falls, ground, joints,
     levels, mixes, ordering, steps, text, units, work,
 };
+use crate::findings::{Finding, Severity};
 
 /// The rules, family by family, in the order in which they are listed.
 pub static FAMILIES: &[&[&Rule]] = &[
@@ -40,6 +41,12 @@ pub fn find(name: &str) -> Option<&'static Rule> {
     static BY_NAME: LazyLock<FxHashMap<&str, &Rule>> =
         LazyLock::new(|| all().map(|rule| (rule.name, rule)).collect());
     BY_NAME.get(name).copied()
+}
+
+/// How much a finding matters: as it says, else as its rule usually does.
+pub fn severity_of(finding: &Finding) -> Option<Severity> {
+    let usual = || find(finding.rule).map(|rule| rule.severity);
+    finding.severity.or_else(usual)
 }
 
 /// The rules of a family, in the order in which they are listed.

@@ -261,9 +261,9 @@ impl Limits {
         // the place of what one further out says so.
         let mut is_general = false;
         for (index, standard) in self.standards.iter().enumerate() {
-            let is_held = self.firm_beyond(index, rule.name).is_some();
+            let is_held = || self.firm_beyond(index, rule.name).is_some();
             let set = set_in(standard, rule, &built_in, row, region)
-                .filter(|set| set.row.is_some() || !is_general || is_held);
+                .filter(|set| set.row.is_some() || !is_general || is_held());
             is_general |= says_for_all(standard, rule, &built_in, region);
             let Some(set) = set else {
                 continue;

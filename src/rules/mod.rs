@@ -49,7 +49,7 @@ pub use address::address;
 pub use as_built::most_off;
 pub use context::Context;
 pub use examples::{Example, complete, underlined};
-pub use families::{FAMILIES, all, find, of};
+pub use families::{FAMILIES, all, find, of, severity_of};
 pub use limits::{Bound, InForce, Limit, Limits, Value};
 pub use memory::{JobFindings, Memory};
 pub use merging::{Whereabouts, merge_same};

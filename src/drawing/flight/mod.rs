@@ -10,18 +10,15 @@ use layout::Layout;
 use profile::Profile;
 use side::Side;
 
-use super::figure::{Figure, Sketch};
+use super::figure::{Figure, MOST_FIGURES, Sketch};
 use crate::analysis::Analysis;
 use crate::geometry::Point;
 use crate::text::capital;
 
-/// The most that are drawn: nobody reads more, and each takes its paper.
-const MOST: usize = 24;
-
 /// The flights of a job, each in so much room; none where none is known.
 pub(crate) fn flights(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure> {
     let mut profiles = profiles(analysis);
-    let more = profiles.split_off(profiles.len().min(MOST)).len();
+    let more = profiles.split_off(profiles.len().min(MOST_FIGURES)).len();
     let layout = Layout::of(&profiles, analysis.job.heading.system(), room);
     let drawn = profiles.iter().map(|profile| {
         let mut sketch = Sketch::new(analysis);
@@ -32,7 +29,7 @@ pub(crate) fn flights(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure> {
         unknown(&mut sketch, profile);
         if more > 0 {
             sketch.note(format!(
-                "No more than {MOST} flights are drawn: {more} further down are not."
+                "No more than {MOST_FIGURES} flights are drawn: {more} further down are not."
             ));
         }
         Figure {

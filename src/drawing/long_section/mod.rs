@@ -12,21 +12,18 @@ use chain::{Chain, chains};
 use layout::{AIR, Block, LONGEST_NAME, Layout};
 use picture::Frame;
 
-use super::figure::{Figure, Sketch};
+use super::figure::{Figure, MOST_FIGURES, Sketch};
 use super::lettering::HEADING;
 use crate::analysis::Analysis;
 use crate::geometry::Point;
 use crate::text::capital;
-
-/// The most that are drawn: nobody reads more, and each takes its paper.
-const MOST: usize = 24;
 
 /// The long sections of a job, each in so much room; none where no level of a
 /// drain is known.
 pub(crate) fn long_sections(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure> {
     let system = analysis.job.heading.system();
     let mut chains = chains(analysis);
-    let more = chains.split_off(chains.len().min(MOST)).len();
+    let more = chains.split_off(chains.len().min(MOST_FIGURES)).len();
     let surfaces = analysis.job.surfaces.iter();
     let surfaces: Vec<String> = surfaces
         .map(|surface| surface.name.value.replace('-', " "))
@@ -46,7 +43,7 @@ pub(crate) fn long_sections(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure
         }
         if more > 0 {
             sketch.note(format!(
-                "No more than {MOST} long sections are drawn, of the longest ways: {more} are not."
+                "No more than {MOST_FIGURES} long sections are drawn, of the longest ways: {more} are not."
             ));
         }
         long_section(&mut sketch, &layout, block, room.0);

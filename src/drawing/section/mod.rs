@@ -15,18 +15,15 @@ use cut::{Cut, cuts};
 use ends::Ends;
 use layout::Layout;
 
-use super::figure::{Figure, Sketch};
+use super::figure::{Figure, MOST_FIGURES, Sketch};
 use crate::analysis::Analysis;
 use crate::geometry::Point;
 use crate::text::capital;
 
-/// The most that are drawn: nobody reads more, and each takes its paper.
-const MOST: usize = 24;
-
 /// The sections of a job, each in so much room; none where nothing is built.
 pub(crate) fn sections(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure> {
     let mut cuts = cuts(analysis);
-    let more = cuts.split_off(cuts.len().min(MOST));
+    let more = cuts.split_off(cuts.len().min(MOST_FIGURES));
     let more: usize = more.iter().map(|cut| cut.surfaces.len()).sum();
     let layout = Layout::of(&cuts, analysis.job.heading.system(), room);
     let drawn = cuts.iter().map(|cut| {
@@ -34,7 +31,7 @@ pub(crate) fn sections(analysis: &Analysis, room: (f64, f64)) -> Vec<Figure> {
         sketch.note("Sections show both ends, not the middle.".to_owned());
         if more > 0 {
             sketch.note(format!(
-                "No more than {MOST} sections are drawn: {more} surfaces further down have none."
+                "No more than {MOST_FIGURES} sections are drawn: {more} surfaces further down have none."
             ));
         }
         section(&mut sketch, &layout, cut);

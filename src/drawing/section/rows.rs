@@ -1,6 +1,8 @@
 //! The rows beside a section: each layer with its thickness and the level of
 //! its top at both ends.
 
+use std::collections::BTreeSet;
+
 use super::cut::{Course, Cut, End};
 use super::ends::Ends;
 use super::layout::Layout;
@@ -13,6 +15,7 @@ use crate::drawing::plan::called_briefly;
 use crate::findings::Place;
 use crate::geometry::Point;
 use crate::model::{Region, Surface};
+use crate::quantities::no_levels;
 use crate::vocabulary::Role;
 
 /// From one row to the next beside the ends, under them, and from one number
@@ -138,25 +141,17 @@ fn number(drawn: &mut Sketch, link: Option<Place>, number: usize, at: Point) {
 
 /// What is not known, said once.
 fn unknown(drawn: &mut Sketch, cut: &Cut<'_>) {
-    let names: Vec<&str> = cut
-        .surfaces
-        .iter()
-        .map(|surface| surface.name.value.as_str())
-        .collect();
-    let names = names.join(", ");
+    let named = |counts: &dyn Fn(&Surface) -> bool| -> String {
+        let own = cut.surfaces.iter().filter(|own| counts(own));
+        let names: Vec<&str> = own.map(|own| own.name.value.as_str()).collect();
+        names.join(", ")
+    };
     if cut.levels_m[1].is_none() {
-        let of = |states: fn(&Surface) -> bool| cut.surfaces.iter().all(|own| states(own));
-        let has_level = !of(|own| own.levels.is_empty());
-        let has_fall = !of(|own| own.fall.is_none() && own.fall_to.is_none());
-        drawn.note(match (has_level, has_fall) {
-            (false, false) => {
-                format!("{names}: no level and no fall is stated, so no levels are given.")
-            }
-            (false, true) => format!("{names}: no level is stated, so no levels are given."),
-            _ => format!(
-                "{names}: levels and fall do not settle how it lies, so no levels are given."
-            ),
-        });
+        let whys: BTreeSet<&str> = cut.surfaces.iter().map(|own| no_levels(own)).collect();
+        for why in whys {
+            let names = named(&|own| no_levels(own) == why);
+            drawn.note(format!("{names}: {why}, so no levels are given."));
+        }
     }
     let mut courses = cut.courses.iter();
     if courses.any(|course| course.layer.role.value == Role::Mesh) {
@@ -170,6 +165,7 @@ fn unknown(drawn: &mut Sketch, cut: &Cut<'_>) {
         .iter()
         .any(|course| course.thickness_m.is_none())
     {
+        let names = named(&|_| true);
         drawn.note(format!(
             "{names}: where a thickness is not known, what lies under it is not drawn."
         ));

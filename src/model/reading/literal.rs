@@ -4,8 +4,7 @@ use crate::text::Text;
 
 use super::expression::Cursor;
 use super::source::Source;
-use crate::findings::{FileId, SectionRef};
-use crate::syntax::{SectionId, Tree};
+use crate::syntax::Tree;
 use crate::units::Quantity;
 
 /// Reads one quantity written as a spec would write it, with nothing round
@@ -13,17 +12,8 @@ use crate::units::Quantity;
 /// are read with it.
 pub fn literal(text: &str) -> Option<Quantity> {
     let tree = Tree::parse(Text::from(format!("let value = {text}")));
-    let placed = tree.sections.first()?;
-    let (start, line) = placed.section.lines.first()?;
-    let source = Source {
-        at: SectionRef {
-            file: FileId(0),
-            section: SectionId(0),
-        },
-        start: *start,
-        text: &tree.text,
-        line,
-    };
+    let source = Source::of_first(&tree)?;
+    let line = source.line;
     let phrase = line.phrases.first()?;
     let mut cursor = Cursor {
         source,

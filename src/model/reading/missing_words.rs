@@ -6,8 +6,8 @@ use super::entry::Reader;
 use super::fit::fit;
 use super::source::{Source, meant};
 use super::value::Value;
-use crate::findings::{FileId, Finding, Fix, Place, SectionRef};
-use crate::syntax::{Item, ItemKind, Operator, SectionId, Tree};
+use crate::findings::{Finding, Fix, Place};
+use crate::syntax::{Item, ItemKind, Operator, Tree};
 use crate::text::{Span, Text};
 use crate::vocabulary::{DIRECTIONS, Form, Part, SMALL_WORDS, ValueKind};
 
@@ -173,20 +173,10 @@ impl Reader<'_, '_> {
 /// Whether what stands behind the first word of a text fits all of a form.
 fn reads(parts: &[Part], text: &str) -> bool {
     let tree = Tree::parse(Text::from(text));
-    let line = tree.sections.first();
-    let Some((start, line)) = line.and_then(|placed| placed.section.lines.first()) else {
+    let Some(source) = Source::of_first(&tree) else {
         return false;
     };
-    let source = Source {
-        at: SectionRef {
-            file: FileId(0),
-            section: SectionId(0),
-        },
-        start: *start,
-        text: &tree.text,
-        line,
-    };
-    let [phrase] = &*line.phrases else {
+    let [phrase] = &*source.line.phrases else {
         return false;
     };
     // `215 mm courses`: so many are no measure.

@@ -11,9 +11,6 @@ use crate::units::find_unit;
 use crate::units::unit::FOOT;
 use crate::vocabulary::SMALL_WORDS;
 
-/// A foot, in metres.
-const FOOT_SI: f64 = 0.3048;
-
 /// `+75 mm`: a figure with a sign that it does not need.
 pub(super) fn plus(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
     let sign = rest.first()?;
@@ -95,7 +92,9 @@ pub(super) fn feet_and_bare(source: &Source<'_>, rest: &[Item]) -> Option<(usize
         None => !matches!(next.kind, ItemKind::By),
     };
     let text = format!("{} {inches}{inch}", source.slice(rest.first()?.span));
-    if rest.get(2).is_some_and(is_other) || literal(&format!("{inches} in"))?.si() >= FOOT_SI {
+    if rest.get(2).is_some_and(is_other)
+        || literal(&format!("{inches} in"))?.si() >= FOOT.size().to_f64()
+    {
         return None;
     }
     let message = format!("feet and inches are written `{text}`");

@@ -3,8 +3,8 @@
 use unicode_normalization::UnicodeNormalization;
 
 use super::suggest::joined;
-use crate::findings::{Finding, Fix, Place, SectionRef};
-use crate::syntax::{Item, ItemKind, Line};
+use crate::findings::{FileId, Finding, Fix, Place, SectionRef};
+use crate::syntax::{Item, ItemKind, Line, SectionId, Tree};
 use crate::text::Span;
 use crate::vocabulary::{other_word, reads_as};
 
@@ -22,6 +22,20 @@ pub(crate) struct Source<'a> {
 }
 
 impl<'a> Source<'a> {
+    /// The first line of a text that stands in no file.
+    pub(super) fn of_first(tree: &'a Tree) -> Option<Source<'a>> {
+        let (start, line) = tree.sections.first()?.section.lines.first()?;
+        Some(Source {
+            at: SectionRef {
+                file: FileId(0),
+                section: SectionId(0),
+            },
+            start: *start,
+            text: &tree.text,
+            line,
+        })
+    }
+
     /// The text of a span of the line.
     pub(crate) fn slice(&self, span: Span) -> &'a str {
         span.slice(self.text)

@@ -4,8 +4,9 @@ use std::collections::BTreeSet;
 
 use crate::analysis::Analysis;
 use crate::model::{Origin, Surface};
-use crate::quantities::{DrivenInto, SettingOutFigures, SurfaceSettingOut, board_length, unplaced};
-use crate::report::unknown::no_levels;
+use crate::quantities::{
+    DrivenInto, SettingOutFigures, SurfaceSettingOut, board_length, no_levels, unplaced,
+};
 use crate::report::words::listed;
 
 use super::words::tape;

@@ -6,6 +6,7 @@ use super::{readable, without_minus};
 use crate::findings::{Finding, Fix, Severity};
 use crate::model::{Drain, DrainKind, DrainLine, Invert, Outlet, Region, Use};
 use crate::quantities::{Cover, DrainFigures};
+use crate::rules::falls::is_piped;
 use crate::rules::wording::{as_written, has_word};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
@@ -142,7 +143,7 @@ fn covers<'f>(
     figures: &'f DrainFigures,
 ) -> impl Iterator<Item = (&'f Cover, f64)> + use<'f> {
     let to = drain.to.as_ref().and_then(|to| to.value.text());
-    let is_open = to.is_some_and(|text| has_word(text, OPEN) && !has_word(text, COVERED));
+    let is_open = to.is_some_and(|text| has_word(text, OPEN) && !is_piped(text));
     let last = figures.covers.len().saturating_sub(1);
     let covers = figures.covers.iter().enumerate();
     covers.map(move |(index, cover)| match is_open && index == last {
@@ -150,11 +151,6 @@ fn covers<'f>(
         false => (cover, cover.least_m),
     })
 }
-
-/// Where it ends below the ground, whatever lies above.
-const COVERED: &[&str] = &[
-    "soakaway", "drywell", "well", "drain", "sewer", "gully", "pit", "tank", "crate", "crates",
-];
 
 /// Where a pipe ends in the open.
 const OPEN: &[&str] = &[

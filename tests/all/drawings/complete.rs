@@ -35,7 +35,7 @@ fn an_edging_all_round_is_cut_whichever_edge_is_low() {
     for said in [
         "Edging: kerb",
         "at one edge",
-        "no level and no fall is stated",
+        "neither level nor fall is stated",
     ] {
         assert!(all_round.contains(said), "{said}: {all_round}");
     }
