@@ -13,6 +13,7 @@ mod choke_missing;
 mod gravel_deep;
 mod membrane_loose;
 mod mortar_unsupported;
+mod surfacing_thin;
 
 pub(in crate::rules) use bed_missing::is_bed_of_flags_missing;
 
@@ -30,6 +31,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &bond_thick::BOND_THICK,
     &choke_missing::CHOKE_MISSING,
     &gravel_deep::GRAVEL_DEEP,
+    &surfacing_thin::SURFACING_THIN,
     &membrane_loose::MEMBRANE_LOOSE,
     &bed_undrained::BED_UNDRAINED,
 ];

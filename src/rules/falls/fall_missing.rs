@@ -3,6 +3,7 @@
 use super::fall_flat::least_fall;
 use crate::findings::Severity;
 use crate::geometry::{Edge, Outline};
+use crate::materials::Kind;
 use crate::model::{Build, Surface};
 use crate::rules::construction::{Construction, is_pad, is_stepping_stone};
 use crate::rules::documents::{IRC_GRADING, nhbc_external};
@@ -83,11 +84,18 @@ pub(super) fn is_exempt(surface: &Surface) -> bool {
     let lets_through = surface.build.as_ref().is_some_and(|build| {
         let build = &build.value;
         build.permeable.is_some()
-            || Construction::of(build) == Construction::Surfacing
+            || is_soaking_surfacing(build)
             || has_open_joints(surface, build)
             || is_stepping_stone(surface, build)
     });
     lets_through || surface.covered.is_some() || sheds_by_itself(surface)
+}
+
+/// Whether water soaks into the surfacing, as it does not into asphalt.
+fn is_soaking_surfacing(build: &Build) -> bool {
+    let surfacing = build.layer(Role::Surfacing);
+    Construction::of(build) == Construction::Surfacing
+        && surfacing.and_then(|layer| layer.of.value.kind()) != Some(Kind::Asphalt)
 }
 
 /// How wide a strip is at most, in metres, from which water runs off whichever

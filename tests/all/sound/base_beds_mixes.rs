@@ -439,8 +439,35 @@ const MISTAKES: &[Mistaken] = &[
         "tarmac-drive",
         "asphalt, 60 mm\n  base         type-1, 150 mm compacted, lifts 2",
         "asphalt, 30 mm\n  base         type-1, 110 mm compacted",
-        &["warning base-thin"],
+        &["warning base-thin", "warning surfacing-thin"],
     ),
+    // Asphalt sheds its water and breaks up where it is thin.
+    (
+        "tarmac-drive",
+        "asphalt, 60 mm",
+        "asphalt, 40 mm",
+        &["advisory base-thin", "warning surfacing-thin"],
+    ),
+    ("tarmac-drive", "asphalt, 60 mm", "asphalt, 50 mm", &[]),
+    (
+        "gravel-drive",
+        "shingle, 50 mm",
+        "shingle, 15 mm",
+        &["advisory surfacing-thin"],
+    ),
+    (
+        "tarmac-drive",
+        "fall         1:40 toward east",
+        "fall         1:300 toward east",
+        &["warning fall-flat"],
+    ),
+    (
+        "tarmac-drive",
+        "  level        -20 mm at west\n  fall         1:40 toward east\n",
+        "",
+        &["warning fall-missing", "warning level-missing"],
+    ),
+
     (
         "tarmac-drive",
         "type-1, 150 mm compacted, lifts 2",
