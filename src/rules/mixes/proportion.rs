@@ -6,7 +6,7 @@ use crate::materials::Kind;
 use crate::model::{Consistency, Measure, Mix, MixPart, MixUse, Stated, UsedAs};
 use crate::rules::{Bound, Context, InForce, Rule};
 use crate::units::{Number, Quantity};
-use crate::vocabulary::Role;
+use crate::vocabulary::{Role, Term};
 
 /// Parts of sand to one part of binder by loose volume: cement and lime
 /// together. `None` for concrete, for bags that are blended already, and
@@ -58,7 +58,7 @@ fn row(mix: &Mix, used: MixUse) -> Option<(&'static str, &'static str)> {
     }
     let is_dry = mix.consistency.as_ref().map(|stated| stated.value) == Some(Consistency::Dry);
     match used {
-        MixUse::Bed if is_dry => Some(("dry-bed", "a dry-laid bed")),
+        MixUse::Bed if is_dry => Some(("dry-bed", "a dry bed")),
         MixUse::Bed => Some(("bed", "a bed")),
         MixUse::Joint => Some(("joint", "joints")),
         MixUse::Bond => Some(("bond", "a bond coat")),
@@ -134,6 +134,10 @@ pub(super) fn proportion_finding(
             Bound::Least => ("rich", "least", "use more sand"),
             Bound::Most if row == "lime" => ("lean", "most", "use more lime"),
             Bound::Most => ("lean", "most", "use more cement"),
+        };
+        let words = match row {
+            "dry-bed" => format!("a {} bed", context.word(Term::DryMix)),
+            _ => words.to_owned(),
         };
         let message = format!(
             "{count} to 1 is too {too} for {words}; {} to 1 is the {side}: {remedy}",

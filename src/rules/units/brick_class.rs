@@ -18,7 +18,13 @@ const ASTM_WEATHERING: Source = Source::memory(
 /// How European brick is.
 const EN_DURABILITY: Source = Source::memory(
     "BS EN 771-1 and BS EN 1344; editions to check",
-    "bricks F2 for severe exposure, F1 moderate, F0 passive; pavers FP100 tested in frost, FP0 not",
+    "bricks F2 for severe exposure, F1 moderate, F0 passive; pavers FP100 tested in frost, FP0 not, and T1 to T4 by the load that they bear",
+);
+
+/// What Australian paving brick is made to.
+const AU_PAVERS: Source = Source::memory(
+    "AS/NZS 4455.2; edition to check",
+    "pavers and flags, by the traffic that they carry",
 );
 
 /// How Australian brick is.
@@ -34,7 +40,7 @@ pub(crate) static BRICK_CLASS: Rule = Rule {
     severity: Severity::Warning,
     looks_at: "The stated class and durability of clay brick in paving, borders, edging and steps: facing and building brick are for walls, a street needs heavy paving brick, and what lies wet and freezes has to stand both.",
     reason: "Wall brick soaks up water and is not fired for wear: wet and frozen, its face comes off. Under heavy wheels light brick breaks.",
-    remedy: "Use paving brick (ASTM C902) that is classed for frost, under street traffic heavy paving brick (ASTM C1272).",
+    remedy: "Use paving brick (ASTM C902, in Britain BS EN 1344) that is classed for frost, under street traffic heavy paving brick (ASTM C1272).",
     limits: &[],
     sources: &[
         bia_14a("pavers to ASTM C902, for heavy traffic to ASTM C1272"),
@@ -42,6 +48,7 @@ pub(crate) static BRICK_CLASS: Rule = Rule {
         ASTM_WEATHERING,
         EN_DURABILITY,
         AU_EXPOSURE,
+        AU_PAVERS,
     ],
     breaks: "build sand-set
   paving       garden-brick, 65 mm, waste 5 %
@@ -89,7 +96,7 @@ fn look(context: &Context<'_>, used: &Used<'_>, on: Option<&Surface>, found: &mu
     let is_face = used.used == UsedAs::Riser;
     let class = material.class.as_ref();
     let of_class =
-        class.and_then(|class| Some((misplaced(class.value, is_street, is_face)?, class.place)));
+        class.and_then(|class| Some((misplaced(class.value, context.region(), is_street, is_face)?, class.place)));
     let class = material.durability.as_ref();
     let of_durability =
         || class.and_then(|class| Some((perishing(context, class.value)?, class.place)));
@@ -103,17 +110,31 @@ fn look(context: &Context<'_>, used: &Used<'_>, on: Option<&Surface>, found: &mu
 }
 
 /// What is wrong with a class of brick underfoot, or in the face of a riser.
-fn misplaced(class: BrickClass, is_street: bool, is_face: bool) -> Option<String> {
+fn misplaced(
+    class: BrickClass,
+    region: Region,
+    is_street: bool,
+    is_face: bool,
+) -> Option<String> {
+    let (paving, heavy) = standards(region);
     match class {
         BrickClass::Facing | BrickClass::Building if !is_face => Some(format!(
-            "{} brick is made for walls and will not stand frost and wear underfoot: use paving brick (ASTM C902)",
+            "{} brick is made for walls and will not stand frost and wear underfoot: use paving brick ({paving})",
             class.word()
         )),
-        BrickClass::Paving if is_street => Some(
-            "light paving brick breaks under street traffic: use heavy-paving (ASTM C1272)"
-                .to_owned(),
-        ),
+        BrickClass::Paving if is_street => Some(format!(
+            "light paving brick breaks under street traffic: use heavy-paving ({heavy})"
+        )),
         _ => None,
+    }
+}
+
+/// What a merchant of a region knows paving brick by, light and heavy.
+const fn standards(region: Region) -> (&'static str, &'static str) {
+    match region {
+        Region::Us | Region::General => ("ASTM C902", "ASTM C1272"),
+        Region::Uk => ("BS EN 1344", "BS EN 1344, class T4"),
+        Region::Au => ("AS/NZS 4455.2", "AS/NZS 4455.2, for heavy traffic"),
     }
 }
 

@@ -154,7 +154,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         _ => ("a sand bed", "set it in mortar on a slab"),
     };
     let message = format!(
-        "{what} of {shown} is too thin for {bed}; {} is the least: use thicker, or {remedy}",
+        "{what} of {shown} {} too thin for {bed}; {} is the least: use thicker, or {remedy}",
+        if what.ends_with('s') { "are" } else { "is" },
         limit.shown(context.system()),
     );
     let finding = FLAG_THIN
