@@ -242,11 +242,11 @@ impl Reader<'_, '_> {
             return false;
         }
         // `150 mm compacted` is a value and a word that takes none.
+        let other = self.source.word(word);
+        let other = other.and_then(|word| self.row.other_word(&word.to_lowercase()));
         let has_word = |clause: &&ClauseRow| {
             let takes_value = matches!(clause.parsed().parts.get(1), Some(Part::Slot { .. }));
             let own = clause.word().filter(|_| takes_value);
-            let other = self.source.word(word);
-            let other = other.and_then(|word| self.row.other_word(&word.to_lowercase()));
             own.is_some_and(|own| self.source.is_word(word, own) || other == Some(own))
         };
         let Some(row) = self.row.clauses.iter().find(has_word) else {

@@ -71,7 +71,11 @@ fn is_point(form: &Form) -> bool {
 /// What is told of commas that part numbers; of money, with its sign where it
 /// belongs.
 fn decimal_commas(source: &Source<'_>, row: Row) -> Vec<(usize, Finding)> {
-    let reported = misread::decimal_commas(source).into_iter();
+    let reported = misread::decimal_commas(source);
+    if reported.is_empty() {
+        return reported;
+    }
+    let reported = reported.into_iter();
     let slots = Form::of(row.value).slots();
     let is_price = slots.iter().any(|(_, kind)| *kind == ValueKind::Price);
     match is_price {

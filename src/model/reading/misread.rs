@@ -541,11 +541,14 @@ pub(crate) fn decimal_commas(source: &Source<'_>) -> Vec<(usize, Finding)> {
             continue;
         };
         let tight = before.span.end == comma.start && after.span.start == comma.end;
+        if !tight {
+            continue;
+        }
         let (Some((left, None)), Some((right, _))) = (bare(source, before), single(source, after))
         else {
             continue;
         };
-        if !tight || !right.starts_with(|first: char| first.is_ascii_digit()) {
+        if !right.starts_with(|first: char| first.is_ascii_digit()) {
             continue;
         }
         let place = source.place(before.span.join(after.span));

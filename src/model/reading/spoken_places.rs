@@ -40,19 +40,20 @@ impl Reader<'_, '_> {
         let Some((along, rest)) = items.split_first() else {
             return false;
         };
-        let takes_free = |clause: &&Clause| {
-            let form = clause.parsed().shown();
-            form.starts_with("along")
-                && form.contains("free")
-                && self.source.is_word(along, "along")
-        };
-        let row = self.row.clauses.iter().find(takes_free);
+        if !self.source.is_word(along, "along") {
+            return false;
+        }
         let ends = |item: &Item| self.source.is_word(item, "except");
         let end = rest.iter().position(ends).unwrap_or(rest.len());
         let words = rest.get(..end).unwrap_or_default();
         let first = words.first().and_then(|first| self.source.word(first));
         let is_all = first.is_some_and(|first| ALL.contains(&first.to_lowercase().as_str()));
-        let Some(row) = row.filter(|_| is_all) else {
+        let takes_free = |clause: &&Clause| {
+            let form = clause.parsed().shown();
+            form.starts_with("along") && form.contains("free")
+        };
+        let mut clauses = self.row.clauses.iter();
+        let Some(row) = clauses.find(takes_free).filter(|_| is_all) else {
             return false;
         };
         let place = self.source.place_of(words);

@@ -25,6 +25,9 @@ const PACKS: &[&str] = &[
 /// `sold in packs of 18.9 m2`, `sold in cu yd`: by what it is sold, after
 /// another word.
 pub(super) fn sold_otherwise(source: &Source<'_>, key: &str, items: &[Item]) -> Option<Finding> {
+    if key != "sold" {
+        return None;
+    }
     let (first, rest) = items.split_first()?;
     let holds = rest.iter().position(|item| source.is_word(item, "of"));
     let (what, holds) = rest.split_at_checked(holds.unwrap_or(rest.len()))?;
@@ -34,7 +37,7 @@ pub(super) fn sold_otherwise(source: &Source<'_>, key: &str, items: &[Item]) -> 
     let is_in_two =
         source.is_word(first, "by") && what.len() > 1 && (!holds.is_empty() || is_turned);
     let is_otherwise = joins.iter().any(|word| source.is_word(first, word)) || is_in_two;
-    if key != "sold" || !is_otherwise || what.is_empty() {
+    if !is_otherwise || what.is_empty() {
         return None;
     }
     let written = source.text_of(what);

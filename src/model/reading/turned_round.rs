@@ -79,11 +79,22 @@ impl Reader<'_, '_> {
         };
         let text = self.source.text_of(items);
         let clauses = self.row.clauses.iter();
-        let fits_whole = |clause: &&ClauseRow| {
+        let fits_whole = |clause: &ClauseRow| {
             let parts = &clause.parsed().parts;
             fit(self.source, items, parts, 0).is_ok_and(|fit| fit.next == items.len())
         };
-        if clauses.clone().any(|clause| fits_whole(&clause)) {
+        // The clause that its word names is tried first: it most often fits.
+        let is_named = |clause: &&ClauseRow| {
+            let mut word = clause.word().into_iter();
+            word.any(|word| self.source.is_word(first, word))
+        };
+        let others = clauses.clone().filter(|clause| !is_named(clause));
+        if clauses
+            .clone()
+            .filter(is_named)
+            .chain(others)
+            .any(fits_whole)
+        {
             return false;
         }
         let mut fitting = clauses.filter_map(|clause| {

@@ -33,7 +33,7 @@ pub(super) fn tell(source: &Source<'_>, entry: &Entry, findings: &mut Vec<Findin
                 continue;
             };
             let written = place.span.relative_to(source.start).slice(source.text);
-            let system = system_of(written);
+            let system = || system_of(written);
             let word = source.slice(source.line.word);
             let odd = odd(filled, slot, (figure, written), system, (word, *place));
             let Some((finding, bounds)) = odd else {
@@ -64,14 +64,14 @@ pub(crate) fn odd_when_worked_out(
     }
     let shown = show::quantity(&figure, system);
     let word = filled.1?.word;
-    Some(odd(filled, slot, (figure, &shown), system, (word, place))?.0)
+    Some(odd(filled, slot, (figure, &shown), || system, (word, place))?.0)
 }
 
 fn odd(
     filled: &Filled,
     slot: &str,
     (figure, shown): (Quantity, &str),
-    system: System,
+    system: impl FnOnce() -> System,
     (word, place): (&str, Place),
 ) -> Option<(Finding, Bounds)> {
     let key = filled.1?;
@@ -79,10 +79,13 @@ fn odd(
     let Bounds::Between(least, most) = bounds else {
         return None;
     };
+    if bounds.hold(figure.si()) {
+        return None;
+    }
     // Of what measures something else another finding tells.
     let kind = key.slots().find(|(name, _)| *name == slot)?.1;
     let wanted = kind.dimension().unwrap_or(Dimension::MONEY_PER_TIME);
-    if figure.dimension != wanted || bounds.hold(figure.si()) {
+    if figure.dimension != wanted {
         return None;
     }
     let what = match slot.to_lowercase().replace('_', " ") {
@@ -100,7 +103,7 @@ fn odd(
     };
     let message = format!(
         "no {what} comes to {shown}; {} is about the {side}: check the {doubt}",
-        about(bound, &figure, system)
+        about(bound, &figure, system())
     );
     let finding = Finding::new("value-odd", place, message).severity(Severity::Warning);
     Some((finding.found(shown, Some(figure)), bounds))

@@ -94,7 +94,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let (severity, message) = match row {
         "asphalt-drive" => (
             Severity::Warning,
-            format!("{shown} of {name} breaks up under cars; {least} is the least, all courses together: lay it thicker"),
+            format!(
+                "{shown} of {name} breaks up under cars; {least} is the least, all courses together: lay it thicker"
+            ),
         ),
         "asphalt" => (
             Severity::Advisory,
@@ -102,7 +104,9 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         ),
         _ => (
             Severity::Advisory,
-            format!("{shown} of {name} is soon kicked through to what lies below; {least} is the least: lay it thicker"),
+            format!(
+                "{shown} of {name} is soon kicked through to what lies below; {least} is the least: lay it thicker"
+            ),
         ),
     };
     found.add(

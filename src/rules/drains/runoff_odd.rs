@@ -73,8 +73,8 @@ surface court
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    for surface in context.job.surfaces.iter().filter(|own| is_closed(own)) {
-        if let Some(stated) = &surface.runoff {
+    for surface in context.job.surfaces.iter() {
+        if let Some(stated) = surface.runoff.as_ref().filter(|_| is_closed(surface)) {
             tell(context, "paving", stated.value.si(), stated.place, found);
         }
     }

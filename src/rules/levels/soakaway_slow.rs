@@ -100,11 +100,13 @@ fn check(context: &Context<'_>, found: &mut Found) {
     let mut all: Vec<(&str, Place)> = soakaways.collect();
     for surface in context.job.surfaces.iter() {
         let build = surface.build.as_ref().map(|build| &build.value);
-        let soaking =
-            build.filter(|build| build.layer(Role::Membrane).is_none() && !build.has_lost_line);
-        let Some(permeable) = soaking.and_then(|build| build.permeable) else {
+        let Some((build, permeable)) = build.and_then(|build| Some((build, build.permeable?)))
+        else {
             continue;
         };
+        if build.layer(Role::Membrane).is_some() || build.has_lost_line {
+            continue;
+        }
         // What the ground does not take, a drain in the base does.
         let led = surface
             .water

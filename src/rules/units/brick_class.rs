@@ -95,8 +95,12 @@ fn look(context: &Context<'_>, used: &Used<'_>, on: Option<&Surface>, found: &mu
     let is_street = on.is_some_and(|surface| surface.used_for == Use::Street);
     let is_face = used.used == UsedAs::Riser;
     let class = material.class.as_ref();
-    let of_class =
-        class.and_then(|class| Some((misplaced(class.value, context.region(), is_street, is_face)?, class.place)));
+    let of_class = class.and_then(|class| {
+        Some((
+            misplaced(class.value, context.region(), is_street, is_face)?,
+            class.place,
+        ))
+    });
     let class = material.durability.as_ref();
     let of_durability =
         || class.and_then(|class| Some((perishing(context, class.value)?, class.place)));
@@ -110,12 +114,7 @@ fn look(context: &Context<'_>, used: &Used<'_>, on: Option<&Surface>, found: &mu
 }
 
 /// What is wrong with a class of brick underfoot, or in the face of a riser.
-fn misplaced(
-    class: BrickClass,
-    region: Region,
-    is_street: bool,
-    is_face: bool,
-) -> Option<String> {
+fn misplaced(class: BrickClass, region: Region, is_street: bool, is_face: bool) -> Option<String> {
     let (paving, heavy) = standards(region);
     match class {
         BrickClass::Facing | BrickClass::Building if !is_face => Some(format!(

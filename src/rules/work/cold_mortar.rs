@@ -1,7 +1,7 @@
 //! `cold-mortar`: mortar or concrete in air that is too cold for it.
 
 use super::documents::{LIME_COLD, MASONRY_COLD, UK_MASONRY_COLD};
-use super::weather::{sets, setting, tell, what_sets};
+use super::weather::{air, sets, setting, tell, what_sets};
 use crate::findings::Severity;
 use crate::model::{Region, Substance};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
@@ -62,6 +62,10 @@ work
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
+    // What the job is built with is asked of every surface at every edit.
+    if air(context).is_none() {
+        return;
+    }
     if setting(context).into_iter().any(Substance::sets_with_lime) {
         let says = |air: &str, least: &str| {
             format!(

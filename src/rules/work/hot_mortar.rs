@@ -1,7 +1,7 @@
 //! `hot-mortar`: mortar or concrete in air that dries it out.
 
 use super::documents::MASONRY_HOT;
-use super::weather::{sets, tell, what_sets};
+use super::weather::{air, sets, tell, what_sets};
 use crate::findings::Severity;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
@@ -43,7 +43,8 @@ work
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    if sets(context) {
+    // What the job is built with is asked of every surface at every edit.
+    if air(context).is_some() && sets(context) {
         let what = what_sets(context);
         let says = |air: &str, most: &str| {
             format!(

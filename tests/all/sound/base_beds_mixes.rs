@@ -467,7 +467,6 @@ const MISTAKES: &[Mistaken] = &[
         "",
         &["warning fall-missing", "warning level-missing"],
     ),
-
     (
         "tarmac-drive",
         "type-1, 150 mm compacted, lifts 2",
