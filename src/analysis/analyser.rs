@@ -196,6 +196,9 @@ impl Analyser {
         }
         for standard in applied {
             let loaded = standard.loaded;
+            if standard.errors > 0 {
+                sources.tell_of_standard_in_error(&loaded.path, standard.errors);
+            }
             analysis.standards.push(loaded.path.clone());
             analysis.limits.standards.push(standard.standard);
             analysis.files.push(File::from(loaded));

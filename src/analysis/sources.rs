@@ -114,10 +114,28 @@ impl Sources {
     /// Tells of a standard above the file that cannot be read: nothing says so
     /// but the limits that are missing. It is told where the file begins.
     pub(crate) fn tell_of_standard(&mut self, standard: &str, why: &str) {
+        self.tell_at_beginning(format!(
+            "a {} that applies here cannot be read: {why}",
+            path::name(standard)
+        ));
+    }
+
+    /// Tells of a standard with errors of its own: what those lines were to set
+    /// does not hold, and whoever checks a spec alone would never see it.
+    pub(crate) fn tell_of_standard_in_error(&mut self, standard: &str, errors: usize) {
+        let errors = match errors {
+            1 => "an error".to_owned(),
+            _ => format!("{errors} errors"),
+        };
+        self.tell_at_beginning(format!(
+            "the {} that applies here has {errors}: what is wrong there does not hold. Mend it first",
+            path::name(standard)
+        ));
+    }
+
+    fn tell_at_beginning(&mut self, message: String) {
         let own = self.inputs.first().and_then(|own| own.sections.first());
         if let Some(first) = own {
-            let name = path::name(standard);
-            let message = format!("a {name} that applies here cannot be read: {why}");
             self.findings
                 .push(Finding::new("use-missing", first.word(), message));
         }

@@ -9,8 +9,9 @@ use super::Files;
 use super::path;
 use super::root::{root_of, standard_places, standards_above};
 use super::sources::{Kept, Loaded};
-use crate::findings::FileId;
+use crate::findings::{FileId, Finding, Severity};
 use crate::model::{FileKind, Standard, read_standard};
+use crate::rules;
 use crate::text::Text;
 
 /// More standards than this do not start from one another.
@@ -23,6 +24,8 @@ pub(crate) struct Applied {
     pub standard: Arc<Standard>,
     /// Its text.
     pub loaded: Loaded,
+    /// How many lines of it say nothing that holds: errors of its own.
+    pub errors: usize,
 }
 
 /// A standard that lies above a spec, or that one of those starts from, and
@@ -174,8 +177,11 @@ fn text(at: &str, files: &dyn Files) -> Result<Text, String> {
 fn standard(at: &str, text: Text, kept: &mut FxHashMap<String, Kept>, id: usize) -> Applied {
     let file = FileId(u16::try_from(id).unwrap_or(u16::MAX));
     let loaded = kept.entry(at.to_owned()).or_default().load(at, text, file);
-    let (standard, _) = read_standard(&[loaded.input()]);
+    let (standard, mut found) = read_standard(&[loaded.input()]);
+    found.extend(rules::check_standard(&standard, []));
+    let is_error = |own: &&Finding| rules::severity_of(own) == Some(Severity::Error);
     Applied {
+        errors: found.iter().filter(is_error).count(),
         standard: Arc::new(standard),
         loaded,
     }

@@ -4,6 +4,7 @@ use std::cmp::Ordering;
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
+use super::standard::is_bare;
 use super::{Family, Rule, families};
 use crate::findings::{Borrowed, Place, Severity};
 use crate::model::{Region, SetLimit, Standard, literal};
@@ -269,7 +270,8 @@ impl Limits {
                 continue;
             };
             // A value of another kind sets nothing; a finding says so.
-            if set.value.value.compare(built_in.value).is_err() {
+            let value = &set.value.value;
+            if value.compare(built_in.value).is_err() || is_bare(value, &built_in.value) {
                 continue;
             }
             let own = InForce {

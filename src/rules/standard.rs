@@ -6,7 +6,7 @@ use super::acceptance::{ACCEPT_FIRM, ACCEPT_REASONLESS, LIMIT_UNKNOWN};
 use super::{Bound, InForce, Limit, Limits, Rule, families, weight};
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::model::{Region, SetLimit, SetSeverity, Standard, Stated, literal, nearest};
-use crate::units::{Quantity, System};
+use crate::units::{Kind, Quantity, System, show};
 
 /// What is wrong with a standard: rules, rows and limits that do not exist,
 /// values of another kind, and easing without a reason or of what the
@@ -222,6 +222,9 @@ fn check_limit(set: &SetLimit) -> Option<Finding> {
     if set.value.value.compare(usual).is_err() {
         return Some(wrong_dimension(rule, &set.value, &usual));
     }
+    if is_bare(&set.value.value, &usual) {
+        return Some(bare_figure(rule, &set.value));
+    }
     missed_rows(rule, limit, set)
 }
 
@@ -319,12 +322,30 @@ pub(super) fn wrong_dimension(rule: &Rule, figure: &Stated<Quantity>, limit: &Qu
     LIMIT_UNKNOWN.finding(figure.place, message)
 }
 
+/// Whether a figure is a bare number where a limit is a slope or a share: 70
+/// may be meant for 1 in 70, or for 70 %.
+pub(super) fn is_bare(figure: &Quantity, limit: &Quantity) -> bool {
+    limit.kind == Kind::Proportion && limit.dimension.is_none() && figure.kind == Kind::Plain
+}
+
+fn bare_figure(rule: &Rule, figure: &Stated<Quantity>) -> Finding {
+    let number = show::number(figure.value.si());
+    let ratio = (figure.value.si() >= 10.0).then(|| format!("1:{number}"));
+    let readings = ratio.into_iter().chain([format!("{number} %")]);
+    let message = format!(
+        "a bare {number} is no limit of {}: write it in per cent, or as a ratio such as `1:60`",
+        rule.name
+    );
+    let finding = LIMIT_UNKNOWN.finding(figure.place, message);
+    readings.fold(finding, |finding, text| {
+        finding.fix(Fix::judged(format!("Write `{text}`"), figure.place, text))
+    })
+}
+
 /// What a quantity measures, in words.
 pub(super) fn in_words(quantity: &Quantity) -> String {
     match quantity.kind {
-        crate::units::Kind::Proportion if quantity.dimension.is_none() => {
-            "a slope or a share".to_owned()
-        }
+        Kind::Proportion if quantity.dimension.is_none() => "a slope or a share".to_owned(),
         _ => quantity.dimension.to_string(),
     }
 }
@@ -404,6 +425,10 @@ mod tests {
             (
                 limit("fall-flat", None, "60 mm"),
                 "limit-unknown: this is a length, and the limit of fall-flat is a slope or a share: write it as such",
+            ),
+            (
+                limit("fall-flat", None, "70"),
+                "limit-unknown: a bare 70 is no limit of fall-flat: write it in per cent, or as a ratio such as `1:60`",
             ),
             (
                 limit("fall-missing", None, "1:60"),

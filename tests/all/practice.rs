@@ -539,3 +539,25 @@ fn a_standard_without_its_heading_hides_none_further_out() {
     let own = with("standard \"Own\"\n");
     assert_ne!(said(&own, "fall-flat"), "");
 }
+
+/// A line of a standard that sets nothing is told in every spec that it was to
+/// hold for: whoever checks the specs alone would never see it.
+#[test]
+fn errors_of_a_standard_are_told_where_it_applies() {
+    for (line, is_told) in [
+        ("limit fall-flat 1:70", false),
+        ("limit fall-flt 1:70", true),
+        ("limit fall-flat 70", true),
+        ("limit fall-flat 70 mm", true),
+        ("firm level-high", false),
+        ("firm level-hi", true),
+        ("off fall-flat, because \"lawns\"", false),
+    ] {
+        let file: &'static str = format!("standard \"House rules\"\n  {line}\n").leak();
+        let analysis = analysed(FLAT, vec![("/specs/standard.patio", file)]);
+        let told = analysis.findings.iter().any(|own| {
+            own.rule == "use-missing" && own.message.contains("standard.patio that applies here")
+        });
+        assert_eq!(told, is_told, "{line}");
+    }
+}

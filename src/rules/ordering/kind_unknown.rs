@@ -50,6 +50,12 @@ material local-stone
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
+    // Every use is looked at only where there is something to ask: this is
+    // called at every edit.
+    let mut materials = context.job.materials.values();
+    if materials.all(|material| material.kind.is_some()) {
+        return;
+    }
     let mut seen = BTreeSet::new();
     each_use(context.job, |used| {
         let material = used.material;

@@ -126,14 +126,14 @@ fn levels(context: &Context<'_>, found: &mut Found) -> Option<f64> {
         &site.weep_holes,
     ];
     let others = others.into_iter().flatten();
+    // Every level of the job is looked at at every edit: none is copied.
     let all = stated.chain(ground).chain(others).chain(inverts);
-    let all: Vec<&Stated<Quantity>> = all.collect();
     let is_near_0 = |level: &&Stated<Quantity>| level.value.si().abs() <= FARTHEST_LEVEL;
     let (from, name) = match (&site.floor, &site.datum) {
         (Some(floor), _) => (floor.value.si(), "the floor"),
         (None, None) => (0.0, "the floor"),
-        (None, Some(_)) if all.iter().any(is_near_0) => (0.0, "the datum"),
-        (None, Some(_)) => (all.first()?.value.si(), "the first level"),
+        (None, Some(_)) if all.clone().any(|level| is_near_0(&level)) => (0.0, "the datum"),
+        (None, Some(_)) => (all.clone().next()?.value.si(), "the first level"),
     };
     for level in all {
         let apart = level.value.si() - from;
