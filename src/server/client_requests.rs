@@ -3,32 +3,45 @@
 //! and that something went wrong.
 
 use std::sync::Arc;
+use std::time::Duration;
 
+use serde_json::Value;
 use tokio::runtime::Handle;
 use tokio::sync::Notify;
 use tower_lsp::Client;
 use tower_lsp::lsp_types::request::WorkDoneProgressCreate;
 use tower_lsp::lsp_types::{
-    MessageType, Position, ProgressToken, Range, ShowDocumentParams, Url,
-    WorkDoneProgressCreateParams,
+    ConfigurationItem, MessageType, Position, ProgressToken, Range, Registration,
+    ShowDocumentParams, Url, WorkDoneProgressCreateParams,
 };
 
 use super::capabilities::ClientSide;
+use super::engine::Engine;
+use super::paths;
+use super::session::Session;
+use super::settings::SECTION;
+
+/// How often files are looked at for changes where the client does not watch
+/// them.
+const BETWEEN_LOOKS: Duration = Duration::from_secs(2);
 
 /// The way to say so.
 pub(crate) struct ClientRequests {
     client: Client,
     runtime: Handle,
+    /// Where answers go.
+    engine: Engine,
     /// That the client should ask again; one question is out at a time.
     stale: Arc<Notify>,
 }
 
 impl ClientRequests {
     /// For a client, with questions waited for on this runtime.
-    pub(crate) fn new(client: Client, runtime: Handle) -> ClientRequests {
+    pub(crate) fn new(client: Client, runtime: Handle, engine: Engine) -> ClientRequests {
         ClientRequests {
             client,
             runtime,
+            engine,
             stale: Arc::default(),
         }
     }
@@ -38,10 +51,8 @@ impl ClientRequests {
     pub(crate) fn begin(&self, side: &ClientSide) {
         let (findings, hints) = (side.pulls, side.refreshes_hints);
         let (lenses, colours) = (side.refreshes_lenses, side.refreshes_colours);
-        let (client, stale) = (self.client.clone(), Arc::clone(&self.stale));
-        // A question must be waited for to its end: the router does not
-        // survive an answer that nobody waits for.
-        self.runtime.spawn(async move {
+        let stale = Arc::clone(&self.stale);
+        self.say(|client| async move {
             loop {
                 stale.notified().await;
                 if findings {
@@ -70,15 +81,59 @@ impl ClientRequests {
         self.runtime.spawn(task);
     }
 
+    /// Says something to the client. What it is asked must be waited for to the
+    /// end: the router does not survive an answer that nobody waits for.
+    fn say<F: Future<Output = ()> + Send + 'static>(&self, what: impl FnOnce(Client) -> F) {
+        self.spawn(what(self.client.clone()));
+    }
+
+    /// Asks the client to watch files.
+    pub(crate) fn watch(&self, files: Registration) {
+        self.say(|client| async move {
+            let _ = client.register_capability(vec![files]).await;
+        });
+    }
+
+    /// Has the session look again and again whether files have changed, for a
+    /// client that does not watch them.
+    pub(crate) fn look_around(&self) {
+        let engine = self.engine.clone();
+        self.spawn(async move {
+            loop {
+                tokio::time::sleep(BETWEEN_LOOKS).await;
+                engine.tell(Session::look_around);
+            }
+        });
+    }
+
+    /// Asks the client for its settings, of everything and of folders; `take`
+    /// is given each in turn.
+    pub(crate) fn ask_for_settings(
+        &self,
+        folders: &[String],
+        take: impl FnOnce(&mut Session, Vec<Value>) + Send + 'static,
+    ) {
+        let of = |scope_uri| ConfigurationItem {
+            scope_uri,
+            section: Some(SECTION.to_owned()),
+        };
+        let each = folders.iter().map(|folder| of(paths::address(folder)));
+        let items = std::iter::once(of(None)).chain(each).collect();
+        let engine = self.engine.clone();
+        self.say(|client| async move {
+            if let Ok(values) = client.configuration(items).await {
+                engine.tell(|session| take(session, values));
+            }
+        });
+    }
+
     /// Asks the client for a display of progress; gives whether it agrees.
     pub(crate) fn create_progress(
         &self,
-        token: String,
+        token: ProgressToken,
     ) -> impl Future<Output = bool> + Send + 'static {
         let client = self.client.clone();
-        let params = WorkDoneProgressCreateParams {
-            token: ProgressToken::String(token),
-        };
+        let params = WorkDoneProgressCreateParams { token };
         async move {
             client
                 .send_request::<WorkDoneProgressCreate>(params)
@@ -89,29 +144,24 @@ impl ClientRequests {
 
     /// Has the client show a document, the cursor at a place.
     pub(crate) fn show(&self, uri: Url, at: Position) {
-        let client = self.client.clone();
         let params = ShowDocumentParams {
             uri,
             external: None,
             take_focus: Some(true),
             selection: Some(Range::new(at, at)),
         };
-        self.runtime.spawn(async move {
+        self.say(|client| async move {
             let _ = client.show_document(params).await;
         });
     }
 
     /// Shows the user a sentence.
     pub(crate) fn warn(&self, what: String) {
-        let client = self.client.clone();
-        self.runtime
-            .spawn(async move { client.show_message(MessageType::WARNING, what).await });
+        self.say(|client| async move { client.show_message(MessageType::WARNING, what).await });
     }
 
     /// Writes a line into the client's log.
     pub(crate) fn log(&self, what: String) {
-        let client = self.client.clone();
-        self.runtime
-            .spawn(async move { client.log_message(MessageType::ERROR, what).await });
+        self.say(|client| async move { client.log_message(MessageType::ERROR, what).await });
     }
 }

@@ -1,6 +1,7 @@
 //! The one thread that owns the session, and the queue of its jobs.
 
 use std::any::Any;
+use std::future::{Ready, ready};
 use std::io;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
@@ -14,7 +15,8 @@ use super::session::Session;
 /// Room for trees that are deep.
 const STACK: usize = 16 << 20;
 
-type Job = Box<dyn FnOnce(&mut Session) + Send>;
+/// What the session is to do.
+pub(crate) type Job = Box<dyn FnOnce(&mut Session) + Send>;
 
 /// The way to the engine's thread; it ends when every way to it is dropped.
 #[derive(Clone)]
@@ -23,31 +25,37 @@ pub(crate) struct Engine {
 }
 
 /// The jobs that wait for the engine's thread.
-pub(crate) struct Queue {
-    jobs: Receiver<Job>,
-}
+pub(crate) type Queue = Receiver<Job>;
 
-impl Queue {
-    /// Starts the thread, on a session that it owns from now on.
-    pub(crate) fn work_on(self, session: Session) -> io::Result<()> {
-        let thread = thread::Builder::new()
-            .name("engine".to_owned())
-            .stack_size(STACK);
-        thread.spawn(move || work(session, &self.jobs)).map(drop)
-    }
+/// Starts the thread, on a session that it owns from now on.
+pub(crate) fn work_on(queue: Queue, session: Session) -> io::Result<()> {
+    let thread = thread::Builder::new()
+        .name("engine".to_owned())
+        .stack_size(STACK);
+    thread.spawn(move || work(session, &queue)).map(drop)
 }
 
 impl Engine {
     /// The way to a thread that is still to be started.
     pub(crate) fn with_queue() -> (Engine, Queue) {
-        let (sender, jobs) = channel();
-        (Engine { jobs: sender }, Queue { jobs })
+        let (jobs, queue) = channel();
+        (Engine { jobs }, queue)
     }
 
     /// Puts a job on the queue, at once.
     pub(crate) fn tell(&self, job: impl FnOnce(&mut Session) + Send + 'static) {
         // The thread outlives every sender; there is nobody to tell otherwise.
         let _ = self.jobs.send(Box::new(job));
+    }
+
+    /// Tells the session what a notification says.
+    pub(crate) fn note<P: Send + 'static>(
+        &self,
+        params: P,
+        note: impl FnOnce(&mut Session, P) + Send + 'static,
+    ) -> Ready<()> {
+        self.tell(|session| note(session, params));
+        ready(())
     }
 
     /// Has the session answer a request. Its job is on the queue before this
@@ -151,7 +159,7 @@ mod tests {
     fn engine() -> (Runtime, Engine) {
         let (runtime, session) = fixture::session();
         let (engine, queue) = Engine::with_queue();
-        queue.work_on(session).unwrap();
+        work_on(queue, session).unwrap();
         (runtime, engine)
     }
 

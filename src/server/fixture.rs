@@ -1,38 +1,28 @@
 //! A session for tests, with a client that says nothing.
 
 use tokio::runtime::{Builder, Runtime};
-use tower_lsp::jsonrpc::Result;
-use tower_lsp::lsp_types::{InitializeParams, InitializeResult};
-use tower_lsp::{LanguageServer, LspService, async_trait};
+use tokio::sync::mpsc::unbounded_channel;
+use tower_lsp::LspService;
 
+use super::backend::Backend;
 use super::client_requests::ClientRequests;
+use super::engine::Engine;
 use super::session::Session;
+use super::workspace::Worker;
 use super::writer::Writer;
-
-struct Nobody;
-
-#[async_trait]
-impl LanguageServer for Nobody {
-    async fn initialize(&self, _: InitializeParams) -> Result<InitializeResult> {
-        Ok(InitializeResult::default())
-    }
-
-    async fn shutdown(&self) -> Result<()> {
-        Ok(())
-    }
-}
 
 /// An empty session, and what its messages are sent on.
 pub(crate) fn session() -> (Runtime, Session) {
     let runtime = Builder::new_current_thread().build().unwrap();
-    let mut session = None;
-    let _ = LspService::new(|client| {
-        let client_requests = ClientRequests::new(client, runtime.handle().clone());
-        session = Some(Session::new(
-            Writer::to(std::io::sink(), || ()),
-            client_requests,
-        ));
-        Nobody
+    let (engine, events) = (Engine::with_queue().0, unbounded_channel().0);
+    let (service, _) = LspService::new(|client| Backend {
+        client,
+        engine: engine.clone(),
+        events,
     });
-    (runtime, session.unwrap())
+    let (client, handle) = (service.inner().client.clone(), runtime.handle().clone());
+    let client_requests = ClientRequests::new(client, handle, engine);
+    let writer = Writer::to(std::io::sink(), || ());
+    let worker = Worker::start(|_| ()).unwrap();
+    (runtime, Session::new(writer, client_requests, worker))
 }

@@ -6,7 +6,7 @@
 //! character, and takes no edits in while the client does not read.
 
 use std::fs::File;
-use std::io::{self, BufRead, BufReader, BufWriter, Write};
+use std::io::{self, BufRead, BufReader, BufWriter};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::thread;
 use std::time::Duration;
@@ -21,7 +21,7 @@ use tower_lsp::{ExitedError, LspService};
 
 use super::backend::Backend;
 use super::client_requests::ClientRequests;
-use super::engine::Engine;
+use super::engine::{self, Engine};
 use super::fast_requests;
 use super::frames::{self, Frame};
 use super::message::{self, Message};
@@ -52,11 +52,10 @@ pub(crate) enum Event {
 ///
 /// The program should end then: a thread may still wait for standard input.
 pub fn serve() -> i32 {
-    let input = BufReader::new(io::stdin());
-    match standard_output() {
-        Ok(output) => run(input, BufWriter::new(output)),
-        Err(error) => not_started(&error),
-    }
+    run().unwrap_or_else(|error| {
+        eprintln!("drylay: the server could not be started: {error}");
+        ABANDONED
+    })
 }
 
 /// Standard output as a file: the handle of the library looks for line ends in
@@ -73,20 +72,7 @@ fn standard_output() -> io::Result<File> {
     Ok(io::stdout().as_handle().try_clone_to_owned()?.into())
 }
 
-fn not_started(error: &io::Error) -> i32 {
-    eprintln!("drylay: the server could not be started: {error}");
-    ABANDONED
-}
-
-/// Serves a client on any pair of streams.
-fn run(input: impl BufRead + Send + 'static, output: impl Write + Send + 'static) -> i32 {
-    start(input, output).unwrap_or_else(|error| not_started(&error))
-}
-
-fn start(
-    input: impl BufRead + Send + 'static,
-    output: impl Write + Send + 'static,
-) -> io::Result<i32> {
+fn run() -> io::Result<i32> {
     // Messages are taken in turn by the thread that reads them; here stays what
     // has to wait.
     let runtime = runtime::Builder::new_current_thread()
@@ -94,29 +80,28 @@ fn start(
         .build()?;
     let (events, mut happening) = unbounded_channel();
     let gone = events.clone();
+    let output = BufWriter::new(standard_output()?);
     let writer = Writer::to(output, move || drop(gone.send(Event::ClientGone)));
 
     let (engine, queue) = Engine::with_queue();
-    let to_engine = engine.clone();
-    let mut started = Ok(());
-    let (service, socket) = LspService::build(|client| {
-        let client_requests = ClientRequests::new(client.clone(), runtime.handle().clone());
-        let mut session = Session::new(writer.clone(), client_requests);
-        let to_session = engine.clone();
-        started = Worker::start(move |done| to_session.tell(move |session| session.done(done)))
-            .map(|worker| session.employ(worker))
-            .and_then(|()| queue.work_on(session));
-        Backend::new(client, engine, events.clone())
+    let (service, socket) = LspService::build(|client| Backend {
+        client,
+        engine: engine.clone(),
+        events: events.clone(),
     })
     .custom_method("window/workDoneProgress/cancel", Backend::cancel_progress)
     .finish();
-    started?;
+    let (client, handle) = (service.inner().client.clone(), runtime.handle().clone());
+    let client_requests = ClientRequests::new(client, handle.clone(), engine.clone());
+    let to_session = engine.clone();
+    let worker = Worker::start(move |done| to_session.tell(|session| session.done(done)))?;
+    engine::work_on(queue, Session::new(writer.clone(), client_requests, worker))?;
     let (mut questions, answers) = socket.split();
     let connection = Connection {
-        runtime: runtime.handle().clone(),
+        runtime: handle,
         service,
         answers,
-        engine: to_engine,
+        engine,
         stage: Stage::Begun,
         writer: writer.clone(),
     };
@@ -124,7 +109,9 @@ fn start(
         .name("input".to_owned())
         .stack_size(STACK)
         .spawn(move || {
-            let status = catch_unwind(AssertUnwindSafe(|| connection.run(input)));
+            let status = catch_unwind(AssertUnwindSafe(|| {
+                connection.run(BufReader::new(io::stdin()))
+            }));
             let _ = events.send(Event::Ended(status.unwrap_or(ABANDONED)));
         })?;
     let to_client = writer.clone();

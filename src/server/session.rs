@@ -5,12 +5,9 @@ use std::mem;
 use std::path::Path;
 use std::sync::Arc;
 
-use tower_lsp::lsp_types::{
-    Diagnostic, PublishDiagnosticsParams, TextDocumentContentChangeEvent, TextDocumentItem,
-    TextDocumentPositionParams, Url,
-};
+use tower_lsp::lsp_types::*;
 
-use super::capabilities::ClientSide;
+use super::capabilities::{ClientSide, watched_files};
 use super::checking::{Check, Due, analyser};
 use super::client_requests::ClientRequests;
 use super::diagnostics;
@@ -42,9 +39,11 @@ pub(crate) struct Session {
     /// Where the specs that are not open stand.
     pub(super) index: Index,
     /// Who reads them.
-    pub(super) worker: Option<Worker>,
+    pub(super) worker: Worker,
     /// How many sets of findings and other things were numbered.
-    pub(super) numbered: u64,
+    numbered: u64,
+    /// The number of the last question for settings.
+    settings_asked: u64,
     /// What goes out.
     pub(super) writer: Writer,
     /// What is asked of the client.
@@ -52,8 +51,8 @@ pub(crate) struct Session {
 }
 
 impl Session {
-    /// An empty session, with nobody yet who reads what is not open.
-    pub(crate) fn new(writer: Writer, client_requests: ClientRequests) -> Session {
+    /// An empty session.
+    pub(crate) fn new(writer: Writer, client_requests: ClientRequests, worker: Worker) -> Session {
         Session {
             client: ClientSide::default(),
             settings: Scopes::default(),
@@ -61,20 +60,32 @@ impl Session {
             documents: Documents::default(),
             disk: Arc::default(),
             index: Index::default(),
-            worker: None,
+            worker,
             numbered: 0,
+            settings_asked: 0,
             writer,
             client_requests,
         }
     }
 
-    /// Who reads what is not open.
-    pub(crate) fn employ(&mut self, worker: Worker) {
-        self.worker = Some(worker);
+    /// The client is ready: its specs are searched, and their files watched.
+    pub(crate) fn begin(&mut self) {
+        self.search();
+        if self.client.watches {
+            let above = match self.client.watches_elsewhere {
+                true => self.roots.above(self.disk.as_ref()),
+                false => Vec::new(),
+            };
+            self.client_requests.watch(watched_files(&above));
+        } else {
+            self.client_requests.look_around();
+        }
+        self.ask_for_settings(false);
     }
 
     /// A document is opened, or opened anew.
-    pub(crate) fn open(&mut self, item: TextDocumentItem) {
+    pub(crate) fn open(&mut self, params: DidOpenTextDocumentParams) {
+        let item = params.text_document;
         let path = paths::of(&item.uri);
         self.leave_to_document(&path, &item.uri);
         let mut document = Document::new(item.uri, item.version, item.text);
@@ -83,8 +94,7 @@ impl Session {
         }
         document.check.make_due(Due::Edited);
         let standard = self.standard(&path);
-        let worker = self.worker.as_ref();
-        if let Some(known) = worker.and_then(|own| own.lately(&path, standard.as_deref())) {
+        if let Some(known) = self.worker.lately(&path, standard.as_deref()) {
             document.check.go_on_with(known);
         }
         self.documents.insert(path.clone(), document);
@@ -92,23 +102,19 @@ impl Session {
     }
 
     /// Changes a document's text; does nothing if it is not open.
-    pub(crate) fn change(
-        &mut self,
-        uri: &Url,
-        version: i32,
-        changes: Vec<TextDocumentContentChangeEvent>,
-    ) {
-        let path = paths::of(uri);
+    pub(crate) fn change(&mut self, params: DidChangeTextDocumentParams) {
+        let VersionedTextDocumentIdentifier { uri, version } = params.text_document;
+        let path = paths::of(&uri);
         if let Some(document) = self.documents.get_mut(&path) {
-            document.change(version, changes, self.client.encoding);
+            document.change(version, params.content_changes, self.client.encoding);
             document.check.make_due(Due::Edited);
             self.touch(&path);
         }
     }
 
     /// A document is saved: what it reads from disk is read anew.
-    pub(crate) fn save(&mut self, uri: &Url) {
-        let path = paths::of(uri);
+    pub(crate) fn save(&mut self, params: DidSaveTextDocumentParams) {
+        let path = paths::of(&params.text_document.uri);
         if let Some(document) = self.documents.get_mut(&path) {
             document.check.make_due(Due::Outside);
         }
@@ -116,8 +122,8 @@ impl Session {
     }
 
     /// A document is closed: its findings go, and its text on disk counts.
-    pub(crate) fn close(&mut self, uri: &Url) {
-        let path = paths::of(uri);
+    pub(crate) fn close(&mut self, params: DidCloseTextDocumentParams) {
+        let path = paths::of(&params.text_document.uri);
         if let Some(document) = self.documents.shift_remove(&path) {
             if !self.client.pulls {
                 self.publish(document.uri, None, Vec::new());
@@ -134,6 +140,46 @@ impl Session {
             self.touch(path);
         }
         self.look_for_new(paths);
+    }
+
+    /// The same of the files at some addresses.
+    pub(crate) fn changed_at<'a>(&mut self, addresses: impl Iterator<Item = &'a str>) {
+        let paths: Vec<String> = addresses.filter_map(paths::of_text).collect();
+        self.changed_outside(&paths);
+    }
+
+    /// The client tells that settings have changed, or what they are now.
+    pub(crate) fn change_settings(&mut self, params: DidChangeConfigurationParams) {
+        let sent_none = params.settings.is_null();
+        if !sent_none {
+            self.configure(|scopes| scopes.set(params.settings));
+        }
+        self.ask_for_settings(sent_none);
+    }
+
+    /// Asks the client for its settings, if it can be asked: for those of each
+    /// folder where there are several, whose settings it does not send by
+    /// itself, and for all if it has `sent_none`.
+    pub(super) fn ask_for_settings(&mut self, sent_none: bool) {
+        let folders = match self.roots.all() {
+            [] | [_] => Vec::new(),
+            several => several.to_vec(),
+        };
+        if !self.client.tells_settings || folders.is_empty() && !sent_none {
+            return;
+        }
+        self.settings_asked = self.fresh_number();
+        let question = self.settings_asked;
+        let requests = &self.client_requests;
+        requests.ask_for_settings(&folders.clone(), move |session, values| {
+            // Of several answers under way the last question's counts.
+            if session.settings_asked == question {
+                let mut values = values.into_iter();
+                let whole = values.next().unwrap_or_default();
+                let each = folders.into_iter().zip(values).collect();
+                session.configure(|scopes| scopes.set_each(whole, each));
+            }
+        });
     }
 
     /// The user's settings change in some way, which gives what is wrong with

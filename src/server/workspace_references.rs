@@ -177,7 +177,7 @@ mod tests {
     use std::cell::Cell;
     use std::convert::Infallible;
 
-    use tower_lsp::lsp_types::{TextDocumentItem, Url};
+    use tower_lsp::lsp_types::{DidOpenTextDocumentParams, TextDocumentItem, Url};
 
     use super::super::fixture;
     use super::*;
@@ -192,12 +192,8 @@ mod tests {
         let specs = (0..specs).map(|number| (address(&number.to_string()), spec.clone()));
         let library = (address("library"), "let gap = 1 in\n".to_owned());
         for (uri, text) in std::iter::once(library).chain(specs) {
-            session.open(TextDocumentItem::new(
-                uri.clone(),
-                "patio".to_owned(),
-                1,
-                text,
-            ));
+            let text_document = TextDocumentItem::new(uri.clone(), "patio".to_owned(), 1, text);
+            session.open(DidOpenTextDocumentParams { text_document });
             session.look(&uri);
         }
         (session, address("library"))

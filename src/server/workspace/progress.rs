@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 use tokio::sync::mpsc::{UnboundedSender, unbounded_channel};
-use tower_lsp::lsp_types::notification;
+use tower_lsp::lsp_types::{ProgressToken, notification};
 
 use crate::server::client_requests::ClientRequests;
 use crate::server::writer::Writer;
@@ -10,7 +10,8 @@ use crate::server::writer::Writer;
 /// A display of progress that the client was asked for. It ends when it is
 /// dropped.
 pub(crate) struct Progress {
-    token: String,
+    /// Its name.
+    pub token: ProgressToken,
     says: UnboundedSender<Value>,
     total: usize,
     shown: usize,
@@ -25,7 +26,7 @@ impl Progress {
         number: u64,
         total: usize,
     ) -> Progress {
-        let token = format!("drylay-reading-{number}");
+        let token = ProgressToken::String(format!("drylay-reading-{number}"));
         let (says, mut said) = unbounded_channel::<Value>();
         let asked = client_requests.create_progress(token.clone());
         let (writer, of) = (writer.clone(), token.clone());
@@ -49,11 +50,6 @@ impl Progress {
             "message": format!("0 of {total}"), "percentage": 0,
         }));
         progress
-    }
-
-    /// Whether this is its name.
-    pub(crate) fn is(&self, token: &str) -> bool {
-        self.token == token
     }
 
     /// So many specs are left; told for each hundredth part.

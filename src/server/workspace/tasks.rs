@@ -6,9 +6,7 @@ use std::path::Path;
 use std::sync::Arc;
 
 use tokio::sync::oneshot::Sender;
-use tower_lsp::lsp_types::{
-    Url, WorkspaceDiagnosticParams, WorkspaceDiagnosticReport, WorkspaceDocumentDiagnosticReport,
-};
+use tower_lsp::lsp_types::*;
 
 use super::index::{Later, Search};
 use super::progress::Progress;
@@ -44,16 +42,26 @@ impl Session {
         }
     }
 
+    /// Folders of the workspace come and go.
+    pub(crate) fn change_folders(&mut self, params: DidChangeWorkspaceFoldersParams) {
+        let [come, gone] = [params.event.added, params.event.removed].map(|folders| {
+            let paths = folders.iter().map(|folder| paths::of(&folder.uri));
+            paths.collect::<Vec<_>>()
+        });
+        self.roots.change(come, &gone);
+        self.search();
+        self.ask_for_settings(false);
+    }
+
     fn search_in(&mut self, folders: Vec<String>) {
         self.index.is_begun = true;
         if self.index.search != Search::Idle {
             self.index.search = Search::Again;
             return;
         }
-        let Some(worker) = &self.worker else { return };
         self.index.search = Search::Running;
         self.index.is_whole = folders.len() == self.roots.all().len();
-        worker.tell(Task::Search(folders));
+        self.worker.tell(Task::Search(folders));
     }
 
     /// Does something once all is searched and read; at once if it is.
@@ -120,9 +128,9 @@ impl Session {
     /// Has the worker look whether files have changed that are read or might be,
     /// for a client that does not watch them.
     pub(crate) fn look_around(&mut self) {
-        let Some(worker) = self.worker.as_ref().filter(|_| !self.index.is_looking) else {
+        if self.index.is_looking {
             return;
-        };
+        }
         let open = self.documents.values();
         let analyses = open.filter_map(|document| document.check.analysis.as_ref());
         let mut paths: BTreeSet<&String> = analyses.flat_map(|own| &own.reads).collect();
@@ -142,15 +150,15 @@ impl Session {
             .into_iter()
             .filter(|path| !self.documents.contains_key(*path));
         let all = closed.cloned().chain(folders);
-        worker.tell(Task::Look(all.collect()));
+        self.worker.tell(Task::Look(all.collect()));
         self.index.is_looking = true;
     }
 
     /// Some files have changed, come or gone: specs among them are read again,
     /// and the folders searched if one is not known.
     pub(in crate::server) fn look_for_new(&mut self, changed: &[String]) {
-        if let Some(worker) = self.worker.as_ref().filter(|_| !self.client.watches) {
-            worker.tell(Task::Note(changed.to_vec()));
+        if !self.client.watches {
+            self.worker.tell(Task::Note(changed.to_vec()));
         }
         let is_new = |path: &String| {
             let is_known = self.index.specs.contains_key(path);
@@ -191,9 +199,9 @@ impl Session {
 
     /// The client wants no more of a display: what is not read stays so until
     /// it changes.
-    pub(crate) fn stop_reading(&mut self, token: &str) {
+    pub(crate) fn stop_reading(&mut self, params: WorkDoneProgressCancelParams) {
         let progress = self.index.progress.as_ref();
-        if progress.is_some_and(|progress| progress.is(token)) {
+        if progress.is_some_and(|progress| progress.token == params.token) {
             self.index.due.clear();
             self.rest_if_done();
         }
@@ -204,15 +212,12 @@ impl Session {
         if self.index.under_way.is_some() {
             return false;
         }
-        let Some(worker) = &self.worker else {
-            return false;
-        };
         // From the end: taking the first would move up all the rest.
         while let Some(path) = self.index.due.pop() {
             if self.documents.contains_key(&path) {
                 continue;
             }
-            worker.tell(Task::Read(Reading {
+            self.worker.tell(Task::Read(Reading {
                 standard: self.standard(&path),
                 path,
                 files: self.files(),
