@@ -7,6 +7,8 @@
 //! colours, colours of a view and hints are asked for behind every key. Of
 //! all else nobody would notice the difference.
 
+use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
+
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
@@ -17,13 +19,12 @@ use super::session::Session;
 use super::writer::Writer;
 use super::{formatting, hints, symbols, tokens};
 
-/// How a request is answered: from its params to the result, which is written
-/// behind what is written already.
-type Answering = fn(&mut Session, Value, &mut Vec<u8>) -> Result<()>;
+/// How a request is answered: from its params to the answer as it is written.
+type Answering = fn(&mut Session, Value, &Id) -> Result<Vec<u8>>;
 
 macro_rules! answered {
     ($($method:literal = $answer:path,)*) => {
-        &[$(($method, |session, params, to| write($answer(session, &read(params)?), to)),)*]
+        &[$(($method, |session, params, id| written($answer(session, &read(params)?), id)),)*]
     };
 }
 
@@ -36,12 +37,26 @@ const ANSWERED: &[(&str, Answering)] = answered! {
     "textDocument/inlayHint" = hints::answer,
 };
 
+/// An answer on the wire.
+#[derive(Serialize)]
+struct Answer<'a, T> {
+    jsonrpc: &'static str,
+    id: &'a Id,
+    result: T,
+}
+
 fn read<T: DeserializeOwned>(params: Value) -> Result<T> {
     serde_json::from_value(params).map_err(|error| Error::invalid_params(error.to_string()))
 }
 
-fn write(answer: impl Serialize, to: &mut Vec<u8>) -> Result<()> {
-    serde_json::to_writer(to, &answer).map_err(|_| Error::internal_error())
+fn written(result: impl Serialize, id: &Id) -> Result<Vec<u8>> {
+    let jsonrpc = "2.0";
+    let written = serde_json::to_vec(&Answer {
+        jsonrpc,
+        id,
+        result,
+    });
+    written.map_err(|_| Error::internal_error())
 }
 
 /// Puts a request on the queue if it is one of these; gives back any other.
@@ -52,49 +67,19 @@ pub(crate) fn take(request: Request, engine: &Engine, writer: &Writer) -> Option
         return Some(request);
     };
     let (_, _, params) = request.into_parts();
-    let answer = Answer {
-        id,
-        writer: writer.clone(),
-        is_given: false,
-    };
+    let writer = writer.clone();
     engine.tell(move |session| {
-        answer.give(|to| answering(session, params.unwrap_or_default(), to));
+        let answer = || answering(session, params.unwrap_or_default(), &id);
+        let answer = catch_unwind(AssertUnwindSafe(answer));
+        let refuse = |error| writer.send(&Response::from_error(id, error));
+        match answer {
+            Ok(Ok(body)) => writer.send_written(body),
+            Ok(Err(error)) => refuse(error),
+            Err(panic) => {
+                refuse(Error::internal_error());
+                resume_unwind(panic);
+            }
+        }
     });
     None
-}
-
-/// The answer to a request: an error if working on it fails.
-struct Answer {
-    id: Id,
-    writer: Writer,
-    is_given: bool,
-}
-
-impl Answer {
-    fn give(mut self, write: impl FnOnce(&mut Vec<u8>) -> Result<()>) {
-        let id = serde_json::to_string(&self.id).unwrap_or_default();
-        let mut body = format!(r#"{{"jsonrpc":"2.0","id":{id},"result":"#).into_bytes();
-        let written = write(&mut body);
-        self.is_given = true;
-        match written {
-            Ok(()) => {
-                body.push(b'}');
-                self.writer.send_written(body);
-            }
-            Err(error) => self.refuse(error),
-        }
-    }
-
-    fn refuse(&self, error: Error) {
-        self.writer
-            .send(&Response::from_error(self.id.clone(), error));
-    }
-}
-
-impl Drop for Answer {
-    fn drop(&mut self) {
-        if !self.is_given {
-            self.refuse(Error::internal_error());
-        }
-    }
 }
