@@ -23,12 +23,9 @@ pub(crate) enum Frame {
 /// Reads the next message.
 pub(crate) fn read(from: &mut impl BufRead) -> Frame {
     match header(from) {
-        Ok(Header::Length(length)) => match body(from, length) {
-            Ok(body) => Frame::Body(body),
-            Err(_) => Frame::End,
-        },
-        Ok(Header::Unreadable) => Frame::BadHeader,
-        Ok(Header::End) | Err(_) => Frame::End,
+        Ok(Some(length)) => body(from, length).map_or(Frame::End, Frame::Body),
+        Ok(None) => Frame::BadHeader,
+        Err(_) => Frame::End,
     }
 }
 
@@ -46,14 +43,9 @@ pub(crate) fn write(to: &mut impl Write, body: &[u8]) -> io::Result<()> {
     to.write_all(body.get(of_body..).unwrap_or_default())
 }
 
-enum Header {
-    Length(usize),
-    Unreadable,
-    End,
-}
-
-/// Reads up to the empty line; blank lines before a header do not count.
-fn header(from: &mut impl BufRead) -> io::Result<Header> {
+/// Reads up to the empty line, blank lines before a header not counted, and
+/// gives the length that it tells, if it tells one.
+fn header(from: &mut impl BufRead) -> io::Result<Option<usize>> {
     let mut from = from.take(LONGEST_HEADER);
     let mut length = None;
     let mut begun = false;
@@ -61,15 +53,14 @@ fn header(from: &mut impl BufRead) -> io::Result<Header> {
     loop {
         line.clear();
         if from.read_until(b'\n', &mut line)? == 0 {
-            return Ok(if from.limit() == 0 {
-                Header::Unreadable
-            } else {
-                Header::End
-            });
+            return match from.limit() {
+                0 => Ok(None),
+                _ => Err(io::ErrorKind::UnexpectedEof.into()),
+            };
         }
         let line = line.trim_ascii();
         if line.is_empty() && begun {
-            return Ok(length.map_or(Header::Unreadable, Header::Length));
+            return Ok(length);
         }
         begun |= !line.is_empty();
         length = length.or_else(|| content_length(line));
@@ -77,17 +68,10 @@ fn header(from: &mut impl BufRead) -> io::Result<Header> {
 }
 
 fn content_length(line: &[u8]) -> Option<usize> {
-    let colon = line.iter().position(|byte| *byte == b':')?;
-    let (name, value) = line.split_at_checked(colon)?;
-    if !name.trim_ascii().eq_ignore_ascii_case(b"content-length") {
-        return None;
-    }
-    let value = std::str::from_utf8(value.get(1..)?).ok()?;
-    value
-        .trim()
-        .parse()
-        .ok()
-        .filter(|length| *length <= LONGEST_BODY)
+    let (name, value) = std::str::from_utf8(line).ok()?.split_once(':')?;
+    let is_it = name.trim().eq_ignore_ascii_case("content-length");
+    let length: Option<usize> = value.trim().parse().ok().filter(|_| is_it);
+    length.filter(|length| *length <= LONGEST_BODY)
 }
 
 /// Reads a body piece by piece, so that a header that promises much more than
@@ -106,16 +90,10 @@ fn body(from: &mut impl BufRead, length: usize) -> io::Result<Vec<u8>> {
 mod tests {
     use super::*;
 
+    /// All that is read up to the end.
     fn all(mut wire: &[u8]) -> Vec<Frame> {
-        let mut frames = Vec::new();
-        loop {
-            let frame = read(&mut wire);
-            let end = frame == Frame::End;
-            frames.push(frame);
-            if end {
-                return frames;
-            }
-        }
+        let frames = std::iter::from_fn(|| Some(read(&mut wire)));
+        frames.take_while(|frame| *frame != Frame::End).collect()
     }
 
     fn is(text: &str) -> Frame {
@@ -125,15 +103,15 @@ mod tests {
     #[test]
     fn bodies_are_read_by_their_length() {
         for (wire, frames) in [
-            ("", vec![Frame::End]),
-            ("Content-Length: 2\r\n\r\n{}", vec![is("{}"), Frame::End]),
+            ("", vec![]),
+            ("Content-Length: 2\r\n\r\n{}", vec![is("{}")]),
             (
                 "content-length:2\r\nContent-Type: x; charset=utf-8\r\n\r\n{}Content-Length: 1\r\n\r\n1",
-                vec![is("{}"), is("1"), Frame::End],
+                vec![is("{}"), is("1")],
             ),
-            ("Content-Length: 0\r\n\r\n", vec![is(""), Frame::End]),
-            ("Content-Length: 9\r\n\r\n{}", vec![Frame::End]),
-            ("Content-Length: 2\r\n", vec![Frame::End]),
+            ("Content-Length: 0\r\n\r\n", vec![is("")]),
+            ("Content-Length: 9\r\n\r\n{}", vec![]),
+            ("Content-Length: 2\r\n", vec![]),
         ] {
             assert_eq!(all(wire.as_bytes()), frames, "{wire:?}");
         }
@@ -150,7 +128,7 @@ mod tests {
             let wire = format!("{header}\r\n\r\nContent-Length: 2\r\n\r\n{{}}");
             assert_eq!(
                 all(wire.as_bytes()),
-                [Frame::BadHeader, is("{}"), Frame::End],
+                [Frame::BadHeader, is("{}")],
                 "{header}"
             );
         }
@@ -159,7 +137,7 @@ mod tests {
     #[test]
     fn a_promise_that_is_not_kept_costs_no_memory() {
         let wire = format!("Content-Length: {LONGEST_BODY}\r\n\r\n{{}}");
-        assert_eq!(all(wire.as_bytes()), [Frame::End]);
+        assert!(all(wire.as_bytes()).is_empty());
         let wire = format!("Content-Length: {}\r\n\r\n{{}}", usize::MAX);
         assert_eq!(all(wire.as_bytes()).first(), Some(&Frame::BadHeader));
     }
@@ -169,6 +147,6 @@ mod tests {
         let mut wire = Vec::new();
         write(&mut wire, "½".as_bytes()).unwrap();
         assert_eq!(wire, "Content-Length: 2\r\n\r\n½".as_bytes());
-        assert_eq!(all(&wire), [is("½"), Frame::End]);
+        assert_eq!(all(&wire), [is("½")]);
     }
 }

@@ -196,27 +196,16 @@ impl<A: Sink<Response> + Unpin> Connection<A> {
         if ready.now_or_never().is_none_or(|ready| ready.is_err()) {
             return;
         }
-        let id = request.id().cloned();
-        let mut answer = answered(id, self.service.call(request)).boxed();
-        match (&mut answer).now_or_never() {
-            Some(answer) => {
-                if answer.as_ref().is_some_and(Response::is_ok) {
-                    self.stage = next;
-                }
-                answer
-                    .into_iter()
-                    .for_each(|answer| self.writer.send(&answer));
-            }
-            None => {
-                let writer = self.writer.clone();
-                let later = async move {
-                    answer
-                        .await
-                        .into_iter()
-                        .for_each(|answer| writer.send(&answer));
-                };
-                self.runtime.spawn(later);
-            }
+        let (id, writer) = (request.id().cloned(), self.writer.clone());
+        let answer = answered(id, self.service.call(request));
+        let mut is_done = Box::pin(answer.map(move |answer| {
+            let sent = answer.inspect(|answer| writer.send(answer));
+            sent.is_some_and(|answer| answer.is_ok())
+        }));
+        match (&mut is_done).now_or_never() {
+            Some(true) => self.stage = next,
+            Some(false) => {}
+            None => drop(self.runtime.spawn(is_done)),
         }
     }
 }

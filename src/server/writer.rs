@@ -41,14 +41,6 @@ enum Outgoing {
     Mark(Sender<()>),
 }
 
-/// A notification as it is written.
-#[derive(Serialize)]
-struct Notified<'a, P> {
-    jsonrpc: &'static str,
-    method: &'static str,
-    params: &'a P,
-}
-
 impl Writer {
     /// Starts the thread, which writes to `out`. When writing fails, the client
     /// is gone: nothing more is written, and `when_broken` is called.
@@ -81,7 +73,7 @@ impl Writer {
 
     /// Puts a notification in.
     pub(crate) fn announce<N: Notification>(&self, params: &impl Serialize) {
-        self.send(&notified::<N, _>(params));
+        self.send(&notification::<N>(params));
     }
 
     /// Puts a document's findings in.
@@ -107,10 +99,18 @@ impl Writer {
     }
 }
 
-fn notified<N: Notification, P: Serialize>(params: &P) -> Notified<'_, P> {
+/// A notification as it is written.
+fn notification<N: Notification>(params: impl Serialize) -> impl Serialize {
+    #[derive(Serialize)]
+    struct Notified<P> {
+        jsonrpc: &'static str,
+        method: &'static str,
+        params: P,
+    }
+    let (jsonrpc, method) = ("2.0", N::METHOD);
     Notified {
-        jsonrpc: "2.0",
-        method: N::METHOD,
+        jsonrpc,
+        method,
         params,
     }
 }
@@ -129,7 +129,7 @@ fn write_all(mut out: impl Write, waiting: &Receiver<Outgoing>, newest: &Newest)
         }
         let findings = mem::take(&mut *newest.lock().unwrap_or_else(PoisonError::into_inner));
         for findings in findings.values() {
-            let body = serde_json::to_vec(&notified::<PublishDiagnostics, _>(findings))?;
+            let body = serde_json::to_vec(&notification::<PublishDiagnostics>(findings))?;
             frames::write(&mut out, &body)?;
         }
         out.flush()?;
