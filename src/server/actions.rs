@@ -54,7 +54,7 @@ fn rewritten(rewriting: Rewriting, snapshot: &Snapshot, session: &Session) -> Op
         }),
         command: rewriting
             .cursor
-            .filter(|_| session.client.shows_documents)
+            .filter(|_| session.client.can("window.showDocument.support"))
             .and_then(|cursor| go_on_at(cursor, &rewriting.edits, snapshot, session)),
         diagnostics: finding
             .and_then(|finding| diagnostics::diagnostic(finding, snapshot, session))

@@ -8,7 +8,10 @@ use super::{paths, positions, tokens};
 use crate::ide;
 use crate::text::Encoding;
 
-/// What the client told of itself that changes how it is served.
+/// Whether the client watches files for the server.
+pub(crate) const WATCHES: &str = "workspace.didChangeWatchedFiles.dynamicRegistration";
+
+/// What the client told of itself.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct ClientSide {
     /// What it counts columns in.
@@ -16,71 +19,38 @@ pub(crate) struct ClientSide {
     /// Whether it asks for findings by itself, and asks again when told to.
     /// Such a client is sent none unasked: it would show them twice.
     pub pulls: bool,
-    /// Whether findings may name related places.
-    pub related: bool,
-    /// Whether it can be told to ask for hints again.
-    pub refreshes_hints: bool,
-    /// Whether it can ask later for what stands behind a hint.
-    pub resolves_hints: bool,
-    /// Whether it can ask later where a part of a hint leads.
-    pub resolves_hint_places: bool,
-    /// Whether it can be told to ask for the figures over surfaces again.
-    pub refreshes_lenses: bool,
-    /// Whether it can be told to ask for colours again.
-    pub refreshes_colours: bool,
-    /// Whether what is put in for it may have tab stops.
-    pub snippets: bool,
-    /// Whether it would rather have hovers as plain text than as Markdown.
-    pub plain_hovers: bool,
-    /// The same of what is told of an offer.
-    pub plain_offers: bool,
-    /// Whether it watches files for the server.
-    pub watches: bool,
-    /// Whether it watches files outside its own folders, too.
-    pub watches_elsewhere: bool,
-    /// Whether it can be asked for its settings.
-    pub tells_settings: bool,
-    /// Whether changes for it may name the version that they are for.
-    pub takes_versions: bool,
-    /// Whether it can be told to show a document.
-    pub shows_documents: bool,
-    /// Whether it shows how far something has come.
-    pub shows_progress: bool,
+    told: Value,
 }
 
 impl ClientSide {
     /// Reads what the client told.
     pub(crate) fn of(client: &ClientCapabilities) -> ClientSide {
-        let told = serde_json::to_value(client).unwrap_or_default();
-        let is_so = |name: &str| told.pointer(name) == Some(&Value::Bool(true));
-        let is_there = |name: &str| told.pointer(name).is_some();
-        let hint_places = "/textDocument/inlayHint/resolveSupport/properties";
-        let later = told.pointer(hint_places).and_then(Value::as_array);
-        // Of the formats that it names it likes the first best.
-        let is_plain = |formats: &str| {
-            let first = told.pointer(&format!("{formats}/0"));
-            first.and_then(Value::as_str) == Some("plaintext")
-        };
-        ClientSide {
+        let mut side = ClientSide {
             encoding: encoding(client).1,
-            pulls: is_there("/textDocument/diagnostic")
-                && is_so("/workspace/diagnostic/refreshSupport"),
-            related: is_so("/textDocument/publishDiagnostics/relatedInformation"),
-            refreshes_hints: is_so("/workspace/inlayHint/refreshSupport"),
-            resolves_hints: is_there("/textDocument/inlayHint/resolveSupport"),
-            resolves_hint_places: later.is_some_and(|all| all.contains(&"label.location".into())),
-            refreshes_lenses: is_so("/workspace/codeLens/refreshSupport"),
-            refreshes_colours: is_so("/workspace/semanticTokens/refreshSupport"),
-            snippets: is_so("/textDocument/completion/completionItem/snippetSupport"),
-            plain_hovers: is_plain("/textDocument/hover/contentFormat"),
-            plain_offers: is_plain("/textDocument/completion/completionItem/documentationFormat"),
-            watches: is_so("/workspace/didChangeWatchedFiles/dynamicRegistration"),
-            watches_elsewhere: is_so("/workspace/didChangeWatchedFiles/relativePatternSupport"),
-            tells_settings: is_so("/workspace/configuration"),
-            takes_versions: is_so("/workspace/workspaceEdit/documentChanges"),
-            shows_documents: is_so("/window/showDocument/support"),
-            shows_progress: is_so("/window/workDoneProgress"),
-        }
+            pulls: false,
+            told: serde_json::to_value(client).unwrap_or_default(),
+        };
+        side.pulls = side.told("textDocument.diagnostic").is_some()
+            && side.can("workspace.diagnostic.refreshSupport");
+        side
+    }
+
+    /// What it told under a name of the protocol, `workspace.configuration`.
+    pub(crate) fn told(&self, name: &str) -> Option<&Value> {
+        let mut parts = name.split('.');
+        parts.try_fold(&self.told, |told, part| told.get(part))
+    }
+
+    /// Whether it told that it can do something.
+    pub(crate) fn can(&self, name: &str) -> bool {
+        self.told(name) == Some(&Value::Bool(true))
+    }
+
+    /// Whether it would rather have plain text than Markdown: of the formats
+    /// that it told under a name it likes the first best.
+    pub(crate) fn likes_plain(&self, formats: &str) -> bool {
+        let first = self.told(formats).and_then(|formats| formats.get(0));
+        first.is_some_and(|first| first == "plaintext")
     }
 }
 
@@ -110,15 +80,16 @@ fn encoding(client: &ClientCapabilities) -> (PositionEncodingKind, Encoding) {
 pub(crate) fn server(client: &ClientCapabilities) -> ServerCapabilities {
     ServerCapabilities {
         position_encoding: Some(encoding(client).0),
-        text_document_sync: Some(TextDocumentSyncCapability::Options(
+        text_document_sync: Some(
             TextDocumentSyncOptions {
                 open_close: Some(true),
                 change: Some(TextDocumentSyncKind::INCREMENTAL),
-                save: Some(TextDocumentSyncSaveOptions::Supported(true)),
+                save: Some(true.into()),
                 ..TextDocumentSyncOptions::default()
-            },
-        )),
-        hover_provider: Some(HoverProviderCapability::Simple(true)),
+            }
+            .into(),
+        ),
+        hover_provider: Some(true.into()),
         completion_provider: Some(CompletionOptions {
             resolve_provider: Some(true),
             trigger_characters: Some([" ", ",", "(", "/", ".", "\""].map(str::to_owned).to_vec()),
@@ -149,8 +120,8 @@ pub(crate) fn server(client: &ClientCapabilities) -> ServerCapabilities {
             resolve_provider: Some(false),
             work_done_progress_options: WorkDoneProgressOptions::default(),
         }),
-        folding_range_provider: Some(FoldingRangeProviderCapability::Simple(true)),
-        selection_range_provider: Some(SelectionRangeProviderCapability::Simple(true)),
+        folding_range_provider: Some(true.into()),
+        selection_range_provider: Some(true.into()),
         code_lens_provider: Some(CodeLensOptions {
             resolve_provider: Some(false),
         }),

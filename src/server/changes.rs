@@ -43,7 +43,10 @@ impl Changes {
     /// The changes, to a client that can be told of versions with that of each
     /// document that they are for, so that it makes them in no other.
     pub(crate) fn finish(self, session: &Session) -> WorkspaceEdit {
-        if !session.client.takes_versions {
+        if !session
+            .client
+            .can("workspace.workspaceEdit.documentChanges")
+        {
             let changes: HashMap<Url, Vec<TextEdit>> = self.files.into_iter().collect();
             return WorkspaceEdit::new(changes);
         }

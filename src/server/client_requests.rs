@@ -49,8 +49,9 @@ impl ClientRequests {
     /// From now on the client is asked to ask again, whenever it should, for
     /// findings, hints, figures over surfaces and colours, as far as it can.
     pub(crate) fn begin(&self, side: &ClientSide) {
-        let (findings, hints) = (side.pulls, side.refreshes_hints);
-        let (lenses, colours) = (side.refreshes_lenses, side.refreshes_colours);
+        let (findings, hints) = (side.pulls, side.can("workspace.inlayHint.refreshSupport"));
+        let lenses = side.can("workspace.codeLens.refreshSupport");
+        let colours = side.can("workspace.semanticTokens.refreshSupport");
         let stale = Arc::clone(&self.stale);
         self.say(|client| async move {
             loop {

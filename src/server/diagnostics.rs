@@ -108,6 +108,8 @@ pub(crate) fn diagnostic(
     session: &Session,
 ) -> Option<Diagnostic> {
     let (_, span) = snapshot.analysis.span(finding.place)?;
+    let names_places = "textDocument.publishDiagnostics.relatedInformation";
+    let is_related = !finding.related.is_empty() && session.client.can(names_places);
     let related = || {
         let places = finding.related.iter();
         let known = places.filter_map(|related| {
@@ -130,7 +132,7 @@ pub(crate) fn diagnostic(
         code_description: described_at(finding.rule),
         source: Some("drylay".to_owned()),
         message,
-        related_information: (session.client.related && !finding.related.is_empty()).then(related),
+        related_information: is_related.then(related),
         tags: None,
         data: data(&finding.fixes, snapshot, session),
     })

@@ -19,14 +19,16 @@ pub(crate) fn answer(session: &mut Session, params: &InlayHintParams) -> Option<
     let hints = ide::hints(&snapshot.analysis, text.span(params.range), |kind| {
         settings.shows(kind)
     });
-    let (later, has_parts) = (
-        session.client.resolves_hints,
-        session.client.resolves_hint_places,
-    );
+    let later = session.client.told("textDocument.inlayHint.resolveSupport");
+    let parts = later.and_then(|later| later.get("properties")?.as_array());
+    let has_parts = parts.is_some_and(|all| all.contains(&"label.location".into()));
     let shown = hints.into_iter().map(|hint| InlayHint {
         position: text.position(hint.offset),
-        data: later.then(|| json!({ "uri": uri, "label": hint.label })),
-        label: label(if later { hint.short() } else { hint.label }, has_parts),
+        data: later.map(|_| json!({ "uri": uri, "label": hint.label })),
+        label: match later {
+            Some(_) => label(hint.short(), has_parts),
+            None => label(hint.label, has_parts),
+        },
         kind: None,
         text_edits: None,
         tooltip: None,
@@ -38,19 +40,20 @@ pub(crate) fn answer(session: &mut Session, params: &InlayHintParams) -> Option<
 
 /// A client that can ask where a part of a label leads gets it as a part.
 fn label(label: String, has_parts: bool) -> InlayHintLabel {
-    match has_parts {
-        false => InlayHintLabel::String(label),
-        true => InlayHintLabel::LabelParts(vec![InlayHintLabelPart {
-            value: label,
-            ..InlayHintLabelPart::default()
-        }]),
+    if !has_parts {
+        return label.into();
     }
+    vec![InlayHintLabelPart {
+        value: label,
+        ..InlayHintLabelPart::default()
+    }]
+    .into()
 }
 
 /// A hint with the working of its figure, and the place of an input to go to;
 /// as it came if the text has moved on.
 pub(crate) fn resolved(session: &mut Session, hint: &InlayHint) -> InlayHint {
-    let hint = hint.clone();
+    let mut hint = hint.clone();
     let Some((snapshot, own)) = find(session, &hint) else {
         return hint;
     };
@@ -59,26 +62,20 @@ pub(crate) fn resolved(session: &mut Session, hint: &InlayHint) -> InlayHint {
         // What the line has no room for comes first.
         detail.markdown = format!("{}\n\n{}", own.label, detail.markdown);
     }
-    let tooltip = InlayHintTooltip::MarkupContent(marked_up(
-        detail.markdown.clone(),
-        session.client.plain_hovers,
-    ));
-    let place = detail.input;
-    let place = place.and_then(|(file, span)| snapshot.location(file, span, session));
-    let label = match hint.label {
-        InlayHintLabel::LabelParts(mut parts) => {
-            if let Some(first) = parts.first_mut() {
-                first.location = place;
-            }
-            InlayHintLabel::LabelParts(parts)
-        }
-        plain => plain,
-    };
-    InlayHint {
-        tooltip: (!detail.markdown.is_empty()).then_some(tooltip),
-        label,
-        ..hint
+    let is_plain = session
+        .client
+        .likes_plain("textDocument.hover.contentFormat");
+    let is_any = !detail.markdown.is_empty();
+    let tooltip = is_any.then(|| marked_up(detail.markdown, is_plain).into());
+    let place = detail
+        .input
+        .and_then(|(file, span)| snapshot.location(file, span, session));
+    if let InlayHintLabel::LabelParts(parts) = &mut hint.label
+        && let Some(first) = parts.first_mut()
+    {
+        first.location = place;
     }
+    InlayHint { tooltip, ..hint }
 }
 
 /// The hint that a client shows, as it is now.

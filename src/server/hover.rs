@@ -16,7 +16,9 @@ pub(crate) fn answer(session: &mut Session, params: &HoverParams) -> Option<Hove
     let is_told = |finding: &_| !settings.repeats && is_shown(finding, settings.show);
     let offset = text.offset(at.position);
     let hover = ide::hover(&snapshot.analysis, offset, &is_told)?;
-    let is_plain = session.client.plain_hovers;
+    let is_plain = session
+        .client
+        .likes_plain("textDocument.hover.contentFormat");
     let picture = match settings.pictures && !is_plain {
         true => ide::picture(&snapshot.analysis, offset),
         false => None,

@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use tower_lsp::lsp_types::*;
 
-use super::capabilities::{ClientSide, watched_files};
+use super::capabilities::{ClientSide, WATCHES, watched_files};
 use super::checking::{Check, Due, analyser};
 use super::client_requests::ClientRequests;
 use super::diagnostics;
@@ -71,8 +71,10 @@ impl Session {
     /// The client is ready: its specs are searched, and their files watched.
     pub(crate) fn begin(&mut self) {
         self.search();
-        if self.client.watches {
-            let above = match self.client.watches_elsewhere {
+        if self.client.can(WATCHES) {
+            // Not every client can watch what lies outside its own folders.
+            let elsewhere = "workspace.didChangeWatchedFiles.relativePatternSupport";
+            let above = match self.client.can(elsewhere) {
                 true => self.roots.above(self.disk.as_ref()),
                 false => Vec::new(),
             };
@@ -165,7 +167,7 @@ impl Session {
             [] | [_] => Vec::new(),
             several => several.to_vec(),
         };
-        if !self.client.tells_settings || folders.is_empty() && !sent_none {
+        if !self.client.can("workspace.configuration") || folders.is_empty() && !sent_none {
             return;
         }
         self.settings_asked = self.fresh_number();

@@ -14,6 +14,7 @@ use super::pull::Pull;
 use super::worker::{Done, Reading, Task};
 use crate::analysis::Analysis;
 use crate::host::is_spec;
+use crate::server::capabilities::WATCHES;
 use crate::server::session::Session;
 use crate::server::snapshot::Snapshot;
 use crate::server::symbols::Section;
@@ -157,7 +158,7 @@ impl Session {
     /// Some files have changed, come or gone: specs among them are read again,
     /// and the folders searched if one is not known.
     pub(in crate::server) fn look_for_new(&mut self, changed: &[String]) {
-        if !self.client.watches {
+        if !self.client.can(WATCHES) {
             self.worker.tell(Task::Note(changed.to_vec()));
         }
         let is_new = |path: &String| {
@@ -257,7 +258,10 @@ impl Session {
             }
         }
         let left = self.index.left();
-        if left >= MANY && self.client.shows_progress && self.index.progress.is_none() {
+        if left >= MANY
+            && self.client.can("window.workDoneProgress")
+            && self.index.progress.is_none()
+        {
             let number = self.fresh_number();
             let progress = Progress::begin(&self.client_requests, &self.writer, number, left);
             self.index.progress = Some(progress);
