@@ -40,7 +40,8 @@ pub(crate) struct Check {
     dropped: u8,
     /// Its findings as they were last asked for.
     pub asked: Numbered,
-    analyser: Option<Analyser>,
+    /// What is kept between analyses.
+    pub analyser: Option<Analyser>,
     /// What was found when it was last laid out.
     pub layout: format::Memory,
     /// Its colours as they were last sent.
@@ -81,14 +82,10 @@ impl Check {
         }
     }
 
-    /// What was kept between analyses is of no use any more.
-    pub(crate) fn renew(&mut self) {
-        self.analyser = None;
-    }
-
-    /// The next analysis takes over what this analyser has kept.
-    pub(crate) fn go_on_with(&mut self, analyser: Analyser) {
-        self.analyser = Some(analyser);
+    /// Whether the last analysis read or looked for a path.
+    pub(crate) fn has_read(&self, path: &str) -> bool {
+        let analysis = self.analysis.as_ref();
+        analysis.is_some_and(|own| own.reads.iter().any(|read| read == path))
     }
 
     /// Takes the analyser out for an analysis of the text as it is now. Until

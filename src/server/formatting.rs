@@ -30,7 +30,7 @@ pub(crate) fn on_type(
     params: &DocumentOnTypeFormattingParams,
 ) -> Option<Vec<TextEdit>> {
     let at = &params.text_document_position;
-    let snapshot = session.read_text(&at.text_document.uri)?;
+    let (snapshot, _) = session.read_text(&at.text_document.uri)?;
     let text = snapshot.text();
     let edits = format::on_type(&snapshot.file.tree, text.offset(at.position)).into_iter();
     let shown = edits.map(|edit| TextEdit::new(text.range(edit.span), edit.text));
@@ -38,10 +38,10 @@ pub(crate) fn on_type(
 }
 
 fn laid_out(session: &mut Session, uri: &Url, range: Option<Range>) -> Option<Vec<TextEdit>> {
-    let snapshot = session.read_text(uri)?;
+    let (snapshot, check) = session.read_text(uri)?;
     let (tree, text) = (&snapshot.file.tree, snapshot.text());
     let range = range.map(|range| text.span(range));
-    let edits = session.layout(uri)?.edits(tree, range).into_iter();
+    let edits = check.layout.edits(tree, range).into_iter();
     let mut range = text.ranges();
     let shown = edits.map(|edit| TextEdit::new(range(edit.span), edit.text));
     Some(shown.collect())

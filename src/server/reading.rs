@@ -11,7 +11,7 @@ pub(crate) fn folds(
     session: &mut Session,
     params: &FoldingRangeParams,
 ) -> Option<Vec<FoldingRange>> {
-    let snapshot = session.read_text(&params.text_document.uri)?;
+    let (snapshot, _) = session.read_text(&params.text_document.uri)?;
     let lines = &snapshot.file.lines;
     let folds = ide::folds(&snapshot.file.tree).into_iter();
     let shown = folds.map(|fold| FoldingRange {

@@ -5,6 +5,7 @@ use std::mem;
 use std::path::Path;
 use std::sync::Arc;
 
+use indexmap::IndexSet;
 use tower_lsp::lsp_types::*;
 
 use super::capabilities::{ClientSide, WATCHES, watched_files};
@@ -17,11 +18,9 @@ use super::numbered::Numbered;
 use super::paths;
 use super::settings::{Scopes, Settings};
 use super::snapshot::{Snapshot, TextSnapshot};
-use super::tokens::Coloured;
 use super::workspace::{Index, Roots, Worker};
 use super::writer::Writer;
 use crate::analysis::Analysis;
-use crate::format;
 use crate::host::{RememberedDisk, text_at, today};
 
 /// What is open, and all that is kept of it.
@@ -97,7 +96,7 @@ impl Session {
         document.check.make_due(Due::Edited);
         let standard = self.standard(&path);
         if let Some(known) = self.worker.lately(&path, standard.as_deref()) {
-            document.check.go_on_with(known);
+            document.check.analyser = Some(known);
         }
         self.documents.insert(path.clone(), document);
         self.changed_outside(&[path]);
@@ -200,7 +199,7 @@ impl Session {
         for (path, Document { check, .. }) in &mut self.documents {
             let standard = |scopes: &Scopes| scopes.standard(path, &self.roots);
             if standard(&self.settings) != standard(&before) {
-                check.renew();
+                check.analyser = None;
             }
             check.make_due(Due::Outside);
         }
@@ -215,19 +214,15 @@ impl Session {
     fn tell_of_standards(&self, before: &Scopes) {
         let folders = self.roots.all().iter();
         let places = folders.map(|folder| format!("{folder}/"));
-        let mut reported = Vec::new();
-        for place in places.chain([String::new()]) {
+        let named = places.chain([String::new()]).filter_map(|place| {
             let known = before.standard(&place, &self.roots);
-            let named = self.settings.standard(&place, &self.roots);
-            let Some(named) = named.filter(|named| known.as_ref() != Some(named)) else {
-                continue;
-            };
-            if let Err(why) = text_at(Path::new(&named))
-                && !reported.contains(&named)
-            {
-                self.client_requests
-                    .warn(format!("The standard `{named}` cannot be used: {why}."));
-                reported.push(named);
+            let named = self.settings.standard(&place, &self.roots)?;
+            (known.as_ref() != Some(&named)).then_some(named)
+        });
+        for named in named.collect::<IndexSet<String>>() {
+            if let Err(why) = text_at(Path::new(&named)) {
+                let wrong = format!("The standard `{named}` cannot be used: {why}.");
+                self.client_requests.warn(wrong);
             }
         }
     }
@@ -245,8 +240,8 @@ impl Session {
     /// Every document whose last analysis read or looked for a path is to be
     /// analysed again.
     fn touch(&mut self, path: &str) {
-        for reader in self.open_readers(path) {
-            if let Some(document) = self.documents.get_mut(&reader).filter(|_| reader != path) {
+        for (own, document) in &mut self.documents {
+            if own != path && document.check.has_read(path) {
                 document.check.make_due(Due::Outside);
             }
         }
@@ -278,6 +273,11 @@ impl Session {
         true
     }
 
+    /// How far a document is checked, if it is open.
+    fn check(&mut self, path: &str) -> Option<&mut Check> {
+        Some(&mut self.documents.get_mut(path)?.check)
+    }
+
     /// A document that is open, analysed as its text is now.
     pub(crate) fn look(&mut self, uri: &Url) -> Option<Snapshot> {
         let path = paths::of(uri);
@@ -285,10 +285,13 @@ impl Session {
             self.analyse(&path);
         }
         let analysis = Arc::clone(self.check(&path)?.analysis.as_ref()?);
-        Some(Snapshot {
-            analysis,
-            encoding: self.client.encoding,
-        })
+        Some(self.shown(analysis))
+    }
+
+    /// An analysis as the client sees it.
+    pub(super) fn shown(&self, analysis: Arc<Analysis>) -> Snapshot {
+        let encoding = self.client.encoding;
+        Snapshot { analysis, encoding }
     }
 
     /// The same, its figures in the units that the user wants to see.
@@ -297,11 +300,8 @@ impl Session {
         let Some(units) = self.settings_of(&snapshot.analysis.path).units else {
             return Some(snapshot);
         };
-        let check = self.check(&paths::of(uri))?;
-        Some(Snapshot {
-            analysis: check.in_units(units)?,
-            ..snapshot
-        })
+        let analysis = self.check(&snapshot.analysis.path)?.in_units(units)?;
+        Some(self.shown(analysis))
     }
 
     /// A document that is open, and the byte of a place in it.
@@ -314,16 +314,18 @@ impl Session {
         Some((snapshot, offset))
     }
 
-    /// The text of a document that is open, read as it is now.
-    pub(crate) fn read_text(&mut self, uri: &Url) -> Option<TextSnapshot> {
+    /// The text of a document that is open, read as it is now, and what was
+    /// found of it before.
+    pub(crate) fn read_text(&mut self, uri: &Url) -> Option<(TextSnapshot, &mut Check)> {
         let path = paths::of(uri);
         let standard = self.standard(&path);
         let document = self.documents.get_mut(&path)?;
         let text = document.text().clone();
-        Some(TextSnapshot {
+        let snapshot = TextSnapshot {
             file: document.check.read(&path, text, standard),
             encoding: self.client.encoding,
-        })
+        };
+        Some((snapshot, &mut document.check))
     }
 
     /// The files as they are now: what is open, over the disk.
@@ -334,19 +336,6 @@ impl Session {
             open: open.collect(),
             disk: Arc::clone(&self.disk),
         }
-    }
-
-    /// The open documents whose last analysis read or looked for a path.
-    pub(super) fn open_readers(&self, path: &str) -> Vec<String> {
-        let reads = |document: &Document| {
-            let analysis = document.check.analysis.as_ref();
-            analysis.is_some_and(|own| own.reads.iter().any(|read| read == path))
-        };
-        let open = self
-            .documents
-            .iter()
-            .filter(|(_, document)| reads(document));
-        open.map(|(path, _)| path.clone()).collect()
     }
 
     /// Any spec, open or not, analysed as it is now; or, in words, why it
@@ -371,19 +360,9 @@ impl Session {
         let snapshot = self.look(uri)?;
         let findings = diagnostics::of(&snapshot, self);
         let fresh = self.fresh_number();
-        let asked = &mut self.check(&paths::of(uri))?.asked;
+        let asked = &mut self.check(&snapshot.analysis.path)?.asked;
         asked.take(findings, fresh);
         Some(asked)
-    }
-
-    /// What was found when a document was last laid out.
-    pub(crate) fn layout(&mut self, uri: &Url) -> Option<&mut format::Memory> {
-        Some(&mut self.check(&paths::of(uri))?.layout)
-    }
-
-    /// The colours of a document as they were last sent.
-    pub(crate) fn colours(&mut self, uri: &Url) -> Option<&mut Coloured> {
-        Some(&mut self.check(&paths::of(uri))?.coloured)
     }
 
     /// A number that was not given before.
@@ -434,10 +413,6 @@ impl Session {
         document.check.finish(analyser, analysis);
     }
 
-    fn check(&mut self, path: &str) -> Option<&mut Check> {
-        Some(&mut self.documents.get_mut(path)?.check)
-    }
-
     /// Sends a document's findings, unless the client asks for them itself.
     fn send(&mut self, path: &str) {
         let Some(document) = self.documents.get_mut(path) else {
@@ -449,11 +424,8 @@ impl Session {
         }
         let analysis = document.check.analysis.clone();
         let (uri, version) = (document.uri.clone(), Some(document.version));
-        let encoding = self.client.encoding;
-        let findings = analysis.map_or_else(Vec::new, |analysis| {
-            diagnostics::of(&Snapshot { analysis, encoding }, self)
-        });
-        self.publish(uri, version, findings);
+        let findings = analysis.map(|own| diagnostics::of(&self.shown(own), self));
+        self.publish(uri, version, findings.unwrap_or_default());
     }
 
     /// Sends findings of a document, which are of a version if it is open.

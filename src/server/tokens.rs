@@ -37,9 +37,9 @@ pub(crate) fn range(
     session: &mut Session,
     params: &SemanticTokensRangeParams,
 ) -> Option<SemanticTokensRangeResult> {
-    let snapshot = session.read_text(&params.text_document.uri)?;
+    let (snapshot, check) = session.read_text(&params.text_document.uri)?;
     let wanted = snapshot.text().span(params.range);
-    let colours = &mut session.colours(&params.text_document.uri)?.colours;
+    let colours = &mut check.coloured.colours;
     let tokens = colours.within(&snapshot.file, wanted, snapshot.encoding);
     let (result_id, data) = (None, tokens.into_iter().map(token).collect());
     Some(SemanticTokens { result_id, data }.into())
@@ -72,8 +72,9 @@ pub(crate) fn delta(
 /// The colours of a document with their number, and those that were sent
 /// before.
 fn coloured(session: &mut Session, uri: &Url) -> Option<(Sent, Option<Sent>)> {
-    let (snapshot, number) = (session.read_text(uri)?, session.fresh_number());
-    let coloured = session.colours(uri)?;
+    let number = session.fresh_number();
+    let (snapshot, check) = session.read_text(uri)?;
+    let coloured = &mut check.coloured;
     let tokens = coloured.colours.whole(&snapshot.file, snapshot.encoding);
     let before = coloured.sent.replace((number, tokens.clone()));
     Some(((number, tokens), before))

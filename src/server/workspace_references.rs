@@ -118,7 +118,9 @@ impl Session {
     /// The specs, open or not, whose last analysis read a path.
     pub(super) fn readers(&self, path: &str) -> Vec<String> {
         let mut readers = self.index.readers.of(path);
-        readers.extend(self.open_readers(path));
+        let open = self.documents.iter();
+        let open = open.filter(|(_, document)| document.check.has_read(path));
+        readers.extend(open.map(|(own, _)| own.clone()));
         readers.sort();
         readers.dedup();
         readers
@@ -152,12 +154,8 @@ impl Session {
         analysers: &mut Analysers,
         known: Known,
     ) -> Option<Snapshot> {
-        if let Some(uri) = self
-            .documents
-            .get(path)
-            .map(|document| document.uri.clone())
-        {
-            return self.look(&uri);
+        if let Some(document) = self.documents.get(path) {
+            return self.look(&document.uri.clone());
         }
         let text = text_at(Path::new(path)).ok()?;
         let analyser = analysers.under(self.standard(path));
@@ -165,10 +163,7 @@ impl Session {
             Known::Words => analyser.read(path, text, &self.files()),
             Known::Whole => analyser.analyse(path, text, &self.files(), &today()),
         };
-        Some(Snapshot {
-            analysis,
-            encoding: self.client.encoding,
-        })
+        Some(self.shown(analysis))
     }
 }
 

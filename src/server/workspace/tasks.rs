@@ -16,7 +16,6 @@ use crate::analysis::Analysis;
 use crate::host::is_spec;
 use crate::server::capabilities::WATCHES;
 use crate::server::session::Session;
-use crate::server::snapshot::Snapshot;
 use crate::server::symbols::Section;
 use crate::server::{diagnostics, paths, symbols};
 
@@ -297,10 +296,7 @@ impl Session {
     /// Keeps what is needed of a spec that was read, and tells the client of
     /// its findings.
     fn keep(&mut self, path: &str, analysis: Arc<Analysis>) {
-        let snapshot = Snapshot {
-            analysis,
-            encoding: self.client.encoding,
-        };
+        let snapshot = self.shown(analysis);
         let mut findings = match self.settings_of(path).workspace {
             true => diagnostics::of(&snapshot, self),
             false => Vec::new(),
