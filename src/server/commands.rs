@@ -1,6 +1,7 @@
 //! The commands that a client may have carried out: each is declared once,
 //! and told to the client and in the pages for editors from there.
 
+use serde::Deserialize;
 use serde_json::{Value, json};
 use tower_lsp::jsonrpc::{Error, Result};
 use tower_lsp::lsp_types::{ExecuteCommandParams, Position, Url};
@@ -99,19 +100,17 @@ pub(crate) fn execute(
 ) -> Result<Option<Value>> {
     let named = |command: &&Command| command.name == params.command;
     let Some(command) = COMMANDS.iter().find(named) else {
-        return Err(wrong(format!("There is no command `{}`.", params.command)));
+        return Err(Error::invalid_params(format!(
+            "There is no command `{}`.",
+            params.command
+        )));
     };
     let argument = params.arguments.first().unwrap_or(&Value::Null);
     (command.run)(session, argument)
 }
 
 fn takeoff(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
-    let of = Subject::of(session, argument)?;
-    if of.analysis.job.kind == FileKind::Standard {
-        return Err(wrong(
-            "This is a standard, which has nothing to take off.".to_owned(),
-        ));
-    }
+    let of = Subject::of(session, argument)?.with_something_to("take off")?;
     let format = argument.get("format").filter(|format| !format.is_null());
     let (language, text) = match format.map_or(Some("text"), Value::as_str) {
         Some("text") => {
@@ -122,8 +121,8 @@ fn takeoff(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
         Some("csv") => ("csv", takeoff_csv(&of.analysis)),
         Some("json") => ("json", takeoff_json(&of.analysis)),
         _ => {
-            return Err(wrong(
-                "`format` takes \"text\", \"markdown\", \"csv\" or \"json\".".to_owned(),
+            return Err(Error::invalid_params(
+                "`format` takes \"text\", \"markdown\", \"csv\" or \"json\".",
             ));
         }
     };
@@ -135,13 +134,11 @@ fn beside_the_text(argument: &Value) -> Result<SheetLayout> {
     let usual = SheetLayout::default();
     let width = match argument.get("width").unwrap_or(&Value::Null) {
         Value::Null => Some(usual.width),
-        stated => stated
-            .as_u64()
-            .and_then(|width| usize::try_from(width).ok())
-            .filter(|width| WIDTHS.contains(width)),
+        stated => usize::deserialize(stated).ok(),
     };
-    let width =
-        width.ok_or_else(|| wrong("`width` takes a whole number from 48 to 200.".to_owned()))?;
+    let width = width.filter(|width| WIDTHS.contains(width));
+    let width = width
+        .ok_or_else(|| Error::invalid_params("`width` takes a whole number from 48 to 200."))?;
     Ok(SheetLayout {
         width,
         orders_first: true,
@@ -150,25 +147,16 @@ fn beside_the_text(argument: &Value) -> Result<SheetLayout> {
 }
 
 fn plan(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
-    let of = Subject::of(session, argument)?;
-    if of.analysis.job.kind == FileKind::Standard {
-        return Err(wrong(
-            "This is a standard, which has nothing to draw.".to_owned(),
-        ));
-    }
+    let of = Subject::of(session, argument)?.with_something_to("draw")?;
     let has_type = argument.get("type") == Some(&Value::Bool(true));
-    let picture = Picture::of(&of.analysis, has_type).map_err(wrong)?;
-    let anchors: Vec<Value> = picture
-        .anchors
-        .iter()
-        .map(|(anchor, line)| {
-            json!({"section": anchor.section, "entry": anchor.entry, "line": line})
-        })
-        .collect();
+    let picture = Picture::of(&of.analysis, has_type).map_err(Error::invalid_params)?;
+    let anchors = picture.anchors.iter().map(
+        |(anchor, line)| json!({"section": anchor.section, "entry": anchor.entry, "line": line}),
+    );
     let mut document = of.document("Plan", "svg", picture.svg);
     if let Some(fields) = document.as_object_mut() {
-        fields.insert("anchors".to_owned(), anchors.into());
-        let sections = picture.sections.into_iter().map(|own| Value::from(own.svg));
+        fields.insert("anchors".to_owned(), anchors.collect());
+        let sections = picture.sections.into_iter().map(|own| own.svg);
         fields.insert("sections".to_owned(), sections.collect());
     }
     Ok(Some(document))
@@ -181,12 +169,12 @@ fn standard(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
 }
 
 fn cursor(session: &mut Session, argument: &Value) -> Result<Option<Value>> {
-    let described = |name: &str| argument.get(name).cloned().unwrap_or_default();
-    let uri = serde_json::from_value::<Url>(described("uri"));
-    let position = serde_json::from_value::<Position>(described("position"));
+    let described = |name: &str| argument.get(name).unwrap_or(&Value::Null);
+    let uri = Url::deserialize(described("uri"));
+    let position = Position::deserialize(described("position"));
     let (Ok(uri), Ok(position)) = (uri, position) else {
-        return Err(wrong(
-            "The command takes an object with a `uri` and a `position`.".to_owned(),
+        return Err(Error::invalid_params(
+            "The command takes an object with a `uri` and a `position`.",
         ));
     };
     session.client_requests.show(uri, position);
@@ -207,17 +195,27 @@ impl Subject {
     fn of(session: &mut Session, argument: &Value) -> Result<Subject> {
         let uri = argument.get("uri").and_then(Value::as_str);
         let uri = uri.and_then(|uri| Url::parse(uri).ok()).ok_or_else(|| {
-            wrong("The command takes an object with the `uri` of a spec.".to_owned())
+            Error::invalid_params("The command takes an object with the `uri` of a spec.")
         })?;
         let analysis = session
             .read(&uri)
-            .map_err(|why| wrong(format!("This spec cannot be read: {why}.")))?;
+            .map_err(|why| Error::invalid_params(format!("This spec cannot be read: {why}.")))?;
         Ok(Subject {
             version: session.version(&uri),
             folder: session.roots.shown_from(&paths::of(&uri)).to_owned(),
             analysis,
             uri,
         })
+    }
+
+    /// The same; a standard, which has nothing to do this with, is refused.
+    fn with_something_to(self, what: &str) -> Result<Subject> {
+        match self.analysis.job.kind {
+            FileKind::Standard => Err(Error::invalid_params(format!(
+                "This is a standard, which has nothing to {what}."
+            ))),
+            _ => Ok(self),
+        }
     }
 
     /// A document about it, as the client gets it.
@@ -232,8 +230,4 @@ impl Subject {
             "text": text,
         })
     }
-}
-
-fn wrong(message: String) -> Error {
-    Error::invalid_params(message)
 }

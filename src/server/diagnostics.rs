@@ -1,5 +1,6 @@
 //! Findings as the protocol carries them.
 
+use std::cmp::Reverse;
 use std::sync::Arc;
 
 use serde_json::{Value, json};
@@ -59,26 +60,15 @@ fn most_serious(
     most: usize,
 ) -> (Vec<&Arc<Finding>>, usize) {
     let shown = findings.iter().filter(|finding| is_shown(finding, least));
-    let shown: Vec<&Arc<Finding>> = shown.collect();
+    let mut shown: Vec<(usize, &Arc<Finding>)> = shown.enumerate().collect();
     let count = shown.len();
-    if count <= most {
-        return (shown, count);
+    if count > most {
+        shown.sort_by_key(|(_, finding)| Reverse(weight(finding)));
+        shown.truncate(most);
+        shown.sort_unstable_by_key(|(index, _)| *index);
     }
-    let of = |severity: Severity| {
-        let all = shown.iter().enumerate();
-        all.filter(move |(_, finding)| weight(finding) == severity)
-    };
-    let by_severity = [Severity::Error, Severity::Warning, Severity::Advisory].into_iter();
-    let mut chosen: Vec<(usize, &Arc<Finding>)> = by_severity
-        .flat_map(of)
-        .take(most)
-        .map(|(index, finding)| (index, *finding))
-        .collect();
-    chosen.sort_unstable_by_key(|(index, _)| *index);
-    (
-        chosen.into_iter().map(|(_, finding)| finding).collect(),
-        count,
-    )
+    let shown = shown.into_iter().map(|(_, finding)| finding);
+    (shown.collect(), count)
 }
 
 /// Says at the top of a document that not all is shown.

@@ -52,15 +52,11 @@ impl Takes {
         match self {
             Takes::Switch { .. } => "`true` or `false`".to_owned(),
             Takes::Word(words) => {
-                let words: Vec<String> = words
-                    .iter()
-                    .map(|(word, _)| format!("`\"{word}\"`"))
-                    .collect();
-                match words.split_last() {
-                    Some((last, rest)) if !rest.is_empty() => {
-                        format!("{} or {last}", rest.join(", "))
-                    }
-                    _ => words.concat(),
+                let words = words.iter().map(|(word, _)| format!("`\"{word}\"`"));
+                let words = words.collect::<Vec<_>>().join(", ");
+                match words.rsplit_once(", ") {
+                    Some((rest, last)) => format!("{rest} or {last}"),
+                    None => words,
                 }
             }
             Takes::Path => "the path of a file, in quotes".to_owned(),

@@ -44,7 +44,7 @@ impl Settings {
     /// first of them is told in words.
     pub(crate) fn read(layers: &[&Value]) -> (Settings, Vec<String>) {
         let mut reader = Reader {
-            layers: layers.iter().map(|whole| Layer::of(whole)).collect(),
+            layers,
             declared: declared(),
             wrong: Vec::new(),
         };
@@ -84,41 +84,31 @@ fn severity(word: &str) -> Severity {
     }
 }
 
-/// Settings as they were told at one time.
-struct Layer<'a> {
-    own: &'a Value,
-    whole: &'a Value,
+/// What was told at one time without the section around it, if there is one.
+fn within(told: &Value) -> &Value {
+    told.get(SECTION).unwrap_or(told)
 }
 
-impl<'a> Layer<'a> {
-    fn of(whole: &'a Value) -> Layer<'a> {
-        Layer {
-            own: whole.get(SECTION).unwrap_or(whole),
-            whole,
-        }
-    }
-
-    /// What a setting is set to, however it is nested.
-    fn find(&self, name: &str) -> Option<&'a Value> {
-        let nested = name
-            .split('.')
-            .try_fold(self.own, |value, part| value.get(part));
-        nested
-            .or_else(|| self.own.get(name))
-            .or_else(|| self.whole.get(format!("{SECTION}.{name}")))
-            .filter(|value| !value.is_null())
-    }
+/// What a setting was set to at one time, however it is nested.
+fn set<'a>(told: &'a Value, name: &str) -> Option<&'a Value> {
+    let own = within(told);
+    let mut parts = name.split('.');
+    let nested = parts.try_fold(own, |value, part| value.get(part));
+    nested
+        .or_else(|| own.get(name))
+        .or_else(|| told.get(format!("{SECTION}.{name}")))
+        .filter(|value| !value.is_null())
 }
 
 struct Reader<'a> {
-    layers: Vec<Layer<'a>>,
+    layers: &'a [&'a Value],
     declared: Vec<Setting>,
     wrong: Vec<String>,
 }
 
 impl<'a> Reader<'a> {
     fn find(&self, name: &str) -> Option<&'a Value> {
-        self.layers.iter().find_map(|layer| layer.find(name))
+        self.layers.iter().find_map(|told| set(told, name))
     }
 
     fn takes(&self, name: &str) -> Option<Takes> {
@@ -162,10 +152,13 @@ impl<'a> Reader<'a> {
     fn read<T>(&mut self, name: &str, take: impl Fn(&Value) -> Option<T>) -> Option<T> {
         let value = self.find(name)?;
         let taken = take(value);
-        let newest = self.layers.first().and_then(|layer| layer.find(name));
-        if let Some(takes) = self
-            .takes(name)
-            .filter(|_| taken.is_none() && newest.is_some())
+        let is_newest = self
+            .layers
+            .first()
+            .is_some_and(|told| set(told, name).is_some());
+        if taken.is_none()
+            && is_newest
+            && let Some(takes) = self.takes(name)
         {
             self.wrong.push(format!(
                 "The setting `{SECTION}.{name}` takes {}, not `{value}`; it stays at `{}`.",
@@ -179,14 +172,17 @@ impl<'a> Reader<'a> {
     /// Tells of names that are no setting but nearly one. An editor may keep
     /// settings of its own in the same section; those are ignored.
     fn look_for_unknown(&mut self) {
-        let known: Vec<&str> = self
-            .declared
-            .iter()
-            .map(|setting| setting.name.as_str())
-            .collect();
-        let is_group = |name: &str| known.iter().any(|own| in_group(own, name));
-        let mut wrong = Vec::new();
-        let newest = self.layers.first().and_then(|layer| layer.own.as_object());
+        let known = self.declared.iter().map(|setting| setting.name.as_str());
+        let known: Vec<&str> = known.collect();
+        // `hints.areas` belongs to the group `hints`.
+        let is_group = |name: &str| {
+            let mut parts = known.iter().filter_map(|own| own.strip_prefix(name));
+            parts.any(|rest| rest.starts_with('.'))
+        };
+        let newest = self
+            .layers
+            .first()
+            .and_then(|told| within(told).as_object());
         for (name, value) in newest.into_iter().flatten() {
             let (inside, is_own) = match value.as_object() {
                 Some(inside) if is_group(name) => {
@@ -199,22 +195,14 @@ impl<'a> Reader<'a> {
                 let near = nearest(&full, known.iter().copied());
                 if !known.contains(&full.as_str()) && (is_own || near.is_some()) {
                     let meant = near.map(|near| format!(" Did you mean `{SECTION}.{near}`?"));
-                    wrong.push(format!(
+                    self.wrong.push(format!(
                         "There is no setting `{SECTION}.{full}`.{}",
                         meant.unwrap_or_default()
                     ));
                 }
             }
         }
-        self.wrong.extend(wrong);
     }
-}
-
-/// Whether a setting belongs to a group: `hints.areas` to `hints`.
-fn in_group(setting: &str, group: &str) -> bool {
-    setting
-        .strip_prefix(group)
-        .is_some_and(|rest| rest.starts_with('.'))
 }
 
 #[cfg(test)]

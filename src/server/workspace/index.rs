@@ -4,13 +4,15 @@ use std::collections::BTreeMap;
 
 use indexmap::IndexSet;
 
-use super::closed::Closed;
 use super::progress::Progress;
 use super::pull::Pull;
 use super::readers::Readers;
+use crate::server::numbered::Numbered;
+use crate::server::session::Session;
+use crate::server::symbols::Section;
 
 /// Something to be done once everything is read.
-pub(crate) type Later = Box<dyn FnOnce(&mut crate::server::session::Session) + Send>;
+pub(crate) type Later = Box<dyn FnOnce(&mut Session) + Send>;
 
 /// Where the reading of the workspace stands.
 #[derive(Default)]
@@ -40,6 +42,17 @@ pub(crate) struct Index {
     pub is_begun: bool,
     /// Whether every folder of it was.
     pub is_whole: bool,
+}
+
+/// What is kept of a spec that is not open.
+#[derive(Debug, Default)]
+pub(crate) struct Closed {
+    /// Its findings.
+    pub found: Numbered,
+    /// Whether the client was sent findings of it.
+    pub is_told: bool,
+    /// Its sections.
+    pub sections: Box<[Section]>,
 }
 
 /// Whether folders are being searched.

@@ -6,7 +6,6 @@
 //! open never waits. Of a spec that is not open only its findings, its names
 //! and what it reads are kept.
 
-mod closed;
 mod index;
 mod progress;
 mod pull;

@@ -1,6 +1,6 @@
 //! All findings of the workspace, for a client that asks for them.
 
-use std::collections::{HashMap, HashSet};
+use std::collections::{BTreeSet, HashMap, HashSet};
 
 use serde_json::json;
 use tokio::sync::oneshot::Sender;
@@ -58,15 +58,14 @@ impl Pull {
         let (uri, version) = (uri.clone(), version.map(i64::from));
         let number = found.number.to_string();
         if self.has.get(&uri) == Some(&number) {
-            return WorkspaceDocumentDiagnosticReport::Unchanged(
-                WorkspaceUnchangedDocumentDiagnosticReport {
-                    uri,
-                    version,
-                    unchanged_document_diagnostic_report: UnchangedDocumentDiagnosticReport {
-                        result_id: number,
-                    },
+            return WorkspaceUnchangedDocumentDiagnosticReport {
+                uri,
+                version,
+                unchanged_document_diagnostic_report: UnchangedDocumentDiagnosticReport {
+                    result_id: number,
                 },
-            );
+            }
+            .into();
         }
         full(uri, version, Some(number), found.findings.clone())
     }
@@ -82,17 +81,10 @@ impl Pull {
     pub(crate) fn answer(self, writer: &Writer, mut items: Vec<WorkspaceDocumentDiagnosticReport>) {
         items.retain(|item| !self.reported.contains(address(item)));
         let known: HashSet<&Url> = items.iter().map(address).chain(&self.reported).collect();
-        let mut gone: Vec<Url> = self
-            .has
-            .keys()
-            .filter(|uri| !known.contains(uri))
-            .cloned()
-            .collect();
-        gone.sort();
-        items.extend(
-            gone.into_iter()
-                .map(|uri| full(uri, None, None, Vec::new())),
-        );
+        let gone = self.has.keys().filter(|uri| !known.contains(uri));
+        let gone: BTreeSet<Url> = gone.cloned().collect();
+        let none = |uri| full(uri, None, None, Vec::new());
+        items.extend(gone.into_iter().map(none));
         if self.token.is_some() {
             items.chunks(BATCH).for_each(|part| self.send(writer, part));
             items.clear();
@@ -112,11 +104,12 @@ fn full(
     result_id: Option<String>,
     items: Vec<Diagnostic>,
 ) -> WorkspaceDocumentDiagnosticReport {
-    WorkspaceDocumentDiagnosticReport::Full(WorkspaceFullDocumentDiagnosticReport {
+    WorkspaceFullDocumentDiagnosticReport {
         uri,
         version,
         full_document_diagnostic_report: FullDocumentDiagnosticReport { result_id, items },
-    })
+    }
+    .into()
 }
 
 fn address(report: &WorkspaceDocumentDiagnosticReport) -> &Url {

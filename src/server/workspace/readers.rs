@@ -46,23 +46,25 @@ impl Readers {
     pub(crate) fn of(&self, path: &str) -> Vec<String> {
         let number = self.paths.get_index_of(path);
         let readers = number.and_then(|number| self.readers.get(&number));
-        let readers = readers.into_iter().flatten();
-        let named = readers.filter_map(|reader| self.paths.get_index(*reader));
-        named.cloned().collect()
+        self.named(readers.into_iter().flatten()).cloned().collect()
     }
 
     /// What a spec has read or looked for.
     pub(crate) fn reads_of(&self, spec: &str) -> Vec<String> {
         let number = self.paths.get_index_of(spec);
         let reads = number.and_then(|number| self.reads.get(&number));
-        let named = reads.into_iter().flatten();
-        let named = named.filter_map(|path| self.paths.get_index(*path));
-        named.cloned().collect()
+        self.named(reads.into_iter().flatten()).cloned().collect()
     }
 
     /// Every path that is read or looked for.
     pub(crate) fn read_paths(&self) -> impl Iterator<Item = &String> {
-        let numbers = self.readers.keys();
+        self.named(self.readers.keys())
+    }
+
+    fn named<'a>(
+        &'a self,
+        numbers: impl Iterator<Item = &'a usize>,
+    ) -> impl Iterator<Item = &'a String> {
         numbers.filter_map(|number| self.paths.get_index(*number))
     }
 
