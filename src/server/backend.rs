@@ -12,7 +12,7 @@ use tower_lsp::{Client, LanguageServer, async_trait};
 
 use super::capabilities::{self, ClientSide};
 use super::engine::Engine;
-use super::serve::Event;
+use super::serve::ABANDONED;
 use super::session::Session;
 use super::workspace::Roots;
 use super::{
@@ -27,8 +27,8 @@ pub(crate) struct Backend {
     pub client: Client,
     /// The way to the session.
     pub engine: Engine,
-    /// What ends the session is told here.
-    pub events: UnboundedSender<Event>,
+    /// What the exit status is, told when the session ends.
+    pub events: UnboundedSender<i32>,
 }
 
 impl Backend {
@@ -74,7 +74,7 @@ impl LanguageServer for Backend {
         // hold the pipe open.
         if let Some(process) = params.process_id {
             let events = self.events.clone();
-            watch_process(process, move || drop(events.send(Event::ClientGone)));
+            watch_process(process, move || events.send(ABANDONED).unwrap_or_default());
         }
         let side = ClientSide::of(&params.capabilities);
         let roots = roots(&params);

@@ -234,24 +234,15 @@ mod tests {
 
     #[test]
     fn only_a_client_that_can_pull_again_is_left_to_pull() {
+        let (none, some) = (json!({}), json!({"diagnostic": {}}));
+        let [never, again] =
+            [false, true].map(|can| json!({"diagnostic": {"refreshSupport": can}}));
         for (text, workspace, pulls) in [
-            (json!({}), json!({}), false),
-            (json!({"diagnostic": {}}), json!({}), false),
-            (
-                json!({"diagnostic": {}}),
-                json!({"diagnostic": {"refreshSupport": false}}),
-                false,
-            ),
-            (
-                json!({}),
-                json!({"diagnostic": {"refreshSupport": true}}),
-                false,
-            ),
-            (
-                json!({"diagnostic": {}}),
-                json!({"diagnostic": {"refreshSupport": true}}),
-                true,
-            ),
+            (&none, &none, false),
+            (&some, &none, false),
+            (&some, &never, false),
+            (&none, &again, false),
+            (&some, &again, true),
         ] {
             let client = json!({"textDocument": text, "workspace": workspace});
             let client: ClientCapabilities = serde_json::from_value(client).unwrap();

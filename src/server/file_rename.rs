@@ -1,7 +1,7 @@
 //! A file is to be moved or renamed: the lines that lead to it, and its own
 //! that lead elsewhere, are changed with it.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use tower_lsp::lsp_types::{RenameFilesParams, WorkspaceEdit};
 
@@ -15,11 +15,8 @@ use crate::analysis::folder;
 use crate::ide::{self, ActionEdit};
 use crate::report::path_from;
 
-/// A file that is moved: where from, and where to.
-struct Move {
-    from: String,
-    to: String,
-}
+/// Files that are moved: where from, and where to.
+type Moves = BTreeMap<String, String>;
 
 /// The changes of `use` and `like` lines that go with files that are moved;
 /// nothing if none leads to them, or if nobody waits for them any more.
@@ -28,17 +25,12 @@ pub(crate) fn changes(
     params: &RenameFilesParams,
     is_over: &dyn Fn() -> bool,
 ) -> Option<WorkspaceEdit> {
-    let moves = params.files.iter().filter_map(|file| {
-        Some(Move {
-            from: paths::of_text(&file.old_uri)?,
-            to: paths::of_text(&file.new_uri)?,
-        })
-    });
-    let moves: Vec<Move> = moves.collect();
-    let mut concerned: BTreeSet<String> = moves.iter().map(|one| one.from.clone()).collect();
-    for one in &moves {
-        concerned.extend(session.readers(&one.from));
-    }
+    let moves = params.files.iter();
+    let moves =
+        moves.filter_map(|file| paths::of_text(&file.old_uri).zip(paths::of_text(&file.new_uri)));
+    let moves: Moves = moves.collect();
+    let readers = moves.keys().flat_map(|from| session.readers(from));
+    let concerned: BTreeSet<String> = moves.keys().cloned().chain(readers).collect();
     let mut analysers = Analysers::default();
     let mut changes = Changes::default();
     let mut is_any = false;
@@ -58,12 +50,9 @@ pub(crate) fn changes(
 
 /// What changes in one file: its paths, as seen from where it will lie, to
 /// where the others will lie.
-fn edits(snapshot: &Snapshot, moves: &[Move]) -> Vec<ActionEdit> {
+fn edits(snapshot: &Snapshot, moves: &Moves) -> Vec<ActionEdit> {
     let own = &snapshot.analysis.path;
-    let moved = |path: &str| {
-        let mut moves = moves.iter();
-        Some(moves.find(|one| one.from == path)?.to.as_str())
-    };
+    let moved = |path: &str| moves.get(path).map(String::as_str);
     let folder = folder(moved(own).unwrap_or(own));
     let links = ide::links(&snapshot.analysis).into_iter();
     let changed = links.filter_map(|link| {

@@ -9,6 +9,7 @@ use crate::host::RememberedDisk;
 use crate::text::Text;
 
 /// Open documents over the disk.
+#[derive(Default)]
 pub(crate) struct OpenFirst {
     /// The texts that the client has open, by path.
     pub open: IndexMap<String, Text>,

@@ -19,14 +19,13 @@ pub(crate) fn answer(session: &mut Session, params: &HoverParams) -> Option<Hove
     let is_plain = session
         .client
         .likes_plain("textDocument.hover.contentFormat");
-    let picture = match settings.pictures && !is_plain {
-        true => ide::picture(&snapshot.analysis, offset),
-        false => None,
-    };
-    let markdown = match picture {
-        Some(picture) => format!("{picture}\n\n{}", hover.markdown),
-        None => hover.markdown,
-    };
+    let mut markdown = hover.markdown;
+    if settings.pictures
+        && !is_plain
+        && let Some(picture) = ide::picture(&snapshot.analysis, offset)
+    {
+        markdown = format!("{picture}\n\n{markdown}");
+    }
     Some(Hover {
         contents: HoverContents::Markup(marked_up(markdown, is_plain)),
         range: Some(text.range(hover.span)),

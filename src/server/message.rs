@@ -1,5 +1,6 @@
 //! What a body says: a request or notification, an answer, or nothing sound.
 
+use serde::Deserialize;
 use serde_json::Value;
 use tower_lsp::jsonrpc::{Error, Id, Request, Response};
 
@@ -24,7 +25,7 @@ pub(crate) fn read(body: &[u8]) -> Message {
     let Some(mut value) = value else {
         return Message::Unsound(Response::from_error(Id::Null, Error::parse_error()));
     };
-    let id = value.get("id").cloned();
+    let id = value.get("id").and_then(|id| Id::deserialize(id).ok());
     let read = if value.get("method").is_some() {
         mend(&mut value);
         serde_json::from_value(value).ok().map(Message::Request)
@@ -33,12 +34,8 @@ pub(crate) fn read(body: &[u8]) -> Message {
     } else {
         None
     };
-    read.unwrap_or_else(|| {
-        let id = id
-            .and_then(|id| serde_json::from_value(id).ok())
-            .unwrap_or(Id::Null);
-        Message::Unsound(Response::from_error(id, Error::invalid_request()))
-    })
+    let refusal = || Response::from_error(id.unwrap_or(Id::Null), Error::invalid_request());
+    read.unwrap_or_else(|| Message::Unsound(refusal()))
 }
 
 /// Puts right what the router and the types of its crate do not take as the

@@ -30,22 +30,13 @@ use super::workspace::Worker;
 use super::writer::Writer;
 
 /// The exit status of a session that the client has left without a word.
-const ABANDONED: i32 = 1;
+pub(crate) const ABANDONED: i32 = 1;
 
 /// Room for messages that are deep.
 const STACK: usize = 8 << 20;
 
 /// How long the last words may take to be written.
 const LAST_WORDS: Duration = Duration::from_secs(1);
-
-/// What ends the session.
-#[derive(Debug)]
-pub(crate) enum Event {
-    /// The client has said so, or says nothing more: the exit status.
-    Ended(i32),
-    /// The client's process has ended, or it no longer reads.
-    ClientGone,
-}
 
 /// Serves the client on standard input and output until the session ends, and
 /// gives the exit status: 0 after a shutdown and an exit, otherwise 1.
@@ -81,7 +72,7 @@ fn run() -> io::Result<i32> {
     let (events, mut happening) = unbounded_channel();
     let gone = events.clone();
     let output = BufWriter::new(standard_output()?);
-    let writer = Writer::to(output, move || drop(gone.send(Event::ClientGone)));
+    let writer = Writer::to(output, move || gone.send(ABANDONED).unwrap_or_default());
 
     let (engine, queue) = Engine::with_queue();
     let (service, socket) = LspService::build(|client| Backend {
@@ -112,7 +103,7 @@ fn run() -> io::Result<i32> {
             let status = catch_unwind(AssertUnwindSafe(|| {
                 connection.run(BufReader::new(io::stdin()))
             }));
-            let _ = events.send(Event::Ended(status.unwrap_or(ABANDONED)));
+            let _ = events.send(status.unwrap_or(ABANDONED));
         })?;
     let to_client = writer.clone();
     runtime.spawn(async move {
@@ -122,10 +113,7 @@ fn run() -> io::Result<i32> {
     });
     let ended = runtime.block_on(happening.recv());
     writer.finish(LAST_WORDS);
-    Ok(match ended {
-        Some(Event::Ended(status)) => status,
-        Some(Event::ClientGone) | None => ABANDONED,
-    })
+    Ok(ended.unwrap_or(ABANDONED))
 }
 
 struct Connection<A> {

@@ -30,12 +30,6 @@ impl Scopes {
         wrong
     }
 
-    /// What is told later, for everything.
-    pub(crate) fn set(&mut self, reported: Value) -> Vec<String> {
-        self.reported = reported;
-        self.read()
-    }
-
     /// What is told for everything, and for each folder.
     pub(crate) fn set_each(
         &mut self,
@@ -46,7 +40,9 @@ impl Scopes {
         self.set(reported)
     }
 
-    fn read(&mut self) -> Vec<String> {
+    /// What is told later, for everything.
+    pub(crate) fn set(&mut self, reported: Value) -> Vec<String> {
+        self.reported = reported;
         let (whole, mut all_wrong) = Settings::read(&[&self.reported, &self.begun]);
         self.whole = whole;
         self.folders.clear();

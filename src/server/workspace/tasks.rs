@@ -12,7 +12,7 @@ use super::index::{Later, Search};
 use super::progress::Progress;
 use super::pull::Pull;
 use super::worker::{Done, Reading, Task};
-use crate::analysis::Analysis;
+use crate::analysis::{Analysis, folder};
 use crate::host::is_spec;
 use crate::server::capabilities::WATCHES;
 use crate::server::session::Session;
@@ -36,10 +36,13 @@ impl Session {
             true => self.settings.checked(&self.roots),
             false => self.roots.all().to_vec(),
         };
-        match folders.is_empty() {
-            true => self.forget_specs(),
-            false => self.search_in(folders),
+        if !folders.is_empty() {
+            return self.search_in(folders);
         }
+        self.forget_specs(|_| true);
+        self.index.due.clear();
+        self.index.is_begun = false;
+        self.rest_if_done();
     }
 
     /// Folders of the workspace come and go.
@@ -70,12 +73,11 @@ impl Session {
             self.search_in(self.roots.all().to_vec());
         }
         // The user may have cut the reading short.
-        let index = &mut self.index;
-        let unread = index
-            .specs
-            .iter()
-            .filter(|(path, kept)| kept.is_none() && !self.documents.contains_key(*path));
-        index.due.extend(unread.map(|(path, _)| path.clone()));
+        for (path, kept) in &self.index.specs {
+            if kept.is_none() && !self.documents.contains_key(path) {
+                self.index.due.insert(path.clone());
+            }
+        }
         if self.index.is_done() {
             later(self);
         } else {
@@ -138,18 +140,12 @@ impl Session {
         let mut folders = BTreeSet::new();
         if self.index.specs.len() <= MOST_LOOKED_AT {
             paths.extend(self.index.specs.keys());
-            let above = self
-                .index
-                .specs
-                .keys()
-                .filter_map(|path| path.rsplit_once('/'));
-            folders.extend(above.map(|(folder, _)| folder.to_owned()));
+            let specs = self.index.specs.keys();
+            folders.extend(specs.map(|path| folder(path).to_owned()));
             folders.extend(self.roots.all().iter().cloned());
         }
-        let closed = paths
-            .into_iter()
-            .filter(|path| !self.documents.contains_key(*path));
-        let all = closed.cloned().chain(folders);
+        paths.retain(|path| !self.documents.contains_key(*path));
+        let all = paths.into_iter().cloned().chain(folders);
         self.worker.tell(Task::Look(all.collect()));
         self.index.is_looking = true;
     }
@@ -244,12 +240,7 @@ impl Session {
                     .to_owned(),
             );
         }
-        let known: Vec<String> = self.index.specs.keys().cloned().collect();
-        for path in known {
-            if specs.binary_search(&path).is_err() {
-                self.forget(&path);
-            }
-        }
+        self.forget_specs(|path| specs.binary_search(path).is_err());
         for path in specs {
             if !self.index.specs.contains_key(&path) {
                 self.index.due.insert(path.clone());
@@ -282,10 +273,8 @@ impl Session {
             return;
         };
         // What it read has changed while it was read.
-        if changed
-            .iter()
-            .any(|one| one == path || analysis.reads.contains(one))
-        {
+        let concerns_it = |one: &String| one == path || analysis.reads.contains(one);
+        if changed.iter().any(concerns_it) {
             self.index.due.insert(path.to_owned());
             return;
         }
@@ -312,21 +301,15 @@ impl Session {
         closed.sections = sections;
         closed.is_told = !asks && !findings.is_empty();
         let is_news = closed.found.take(findings.clone(), fresh);
-        if !asks && is_news {
-            self.publish(uri, None, findings);
-        } else if asks {
+        if asks {
             self.index.has_news |= is_news;
-            let mut pulls = mem::take(&mut self.index.pulls);
-            let closed = self.index.specs.get(path).and_then(Option::as_ref);
-            for (pull, closed) in pulls
-                .iter_mut()
-                .filter(|pull| pull.wants_parts())
-                .zip(closed)
-            {
+            let pulls = self.index.pulls.iter_mut();
+            for pull in pulls.filter(|pull| pull.wants_parts()) {
                 let part = pull.report(&uri, None, &closed.found);
                 pull.tell(&self.writer, part);
             }
-            self.index.pulls = pulls;
+        } else if is_news {
+            self.publish(uri, None, findings);
         }
     }
 
@@ -342,12 +325,10 @@ impl Session {
         self.index.has_news |= !kept.found.findings.is_empty();
     }
 
-    fn forget_specs(&mut self) {
-        let known: Vec<String> = self.index.specs.keys().cloned().collect();
-        known.iter().for_each(|path| self.forget(path));
-        self.index.due.clear();
-        self.index.is_begun = false;
-        self.rest_if_done();
+    fn forget_specs(&mut self, are_gone: impl Fn(&String) -> bool) {
+        let specs = self.index.specs.keys();
+        let gone: Vec<String> = specs.filter(|path| are_gone(path)).cloned().collect();
+        gone.iter().for_each(|path| self.forget(path));
     }
 
     /// Does what has waited until all is read, if all is.

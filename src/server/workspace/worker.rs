@@ -242,10 +242,7 @@ mod tests {
     fn alone(path: &str) -> Reading {
         Reading {
             path: path.to_owned(),
-            files: OpenFirst {
-                open: Default::default(),
-                disk: Arc::default(),
-            },
+            files: OpenFirst::default(),
             standard: None,
         }
     }
