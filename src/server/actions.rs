@@ -42,8 +42,6 @@ fn covers(asked: &str, kind: &str) -> bool {
 }
 
 fn rewritten(rewriting: Rewriting, snapshot: &Snapshot, session: &Session) -> Option<CodeAction> {
-    let finding = rewriting.finding;
-    let finding = finding.and_then(|index| snapshot.analysis.findings.get(index));
     Some(CodeAction {
         title: rewriting.title,
         kind: Some(match rewriting.kind {
@@ -56,9 +54,9 @@ fn rewritten(rewriting: Rewriting, snapshot: &Snapshot, session: &Session) -> Op
             .cursor
             .filter(|_| session.client.can("window.showDocument.support"))
             .and_then(|cursor| go_on_at(cursor, &rewriting.edits, snapshot, session)),
-        diagnostics: finding
-            .and_then(|finding| diagnostics::diagnostic(finding, snapshot, session))
-            .map(|shown| vec![shown]),
+        diagnostics: rewriting
+            .finding
+            .and_then(|index| finding(index, snapshot, session)),
         edit: Some(changes(rewriting.edits, snapshot, session)?),
         ..CodeAction::default()
     })
@@ -115,12 +113,17 @@ fn changes(
     Some(changes.finish(session))
 }
 
+/// The finding that an action is for, as it was sent.
+fn finding(index: usize, snapshot: &Snapshot, session: &Session) -> Option<Vec<Diagnostic>> {
+    let finding = snapshot.analysis.findings.get(index)?;
+    Some(vec![diagnostics::diagnostic(finding, snapshot, session)?])
+}
+
 fn shown(action: Action, snapshot: &Snapshot, session: &Session) -> Option<CodeAction> {
-    let finding = snapshot.analysis.findings.get(action.finding)?;
     Some(CodeAction {
         title: action.title,
         kind: Some(CodeActionKind::QUICKFIX),
-        diagnostics: diagnostics::diagnostic(finding, snapshot, session).map(|shown| vec![shown]),
+        diagnostics: finding(action.finding, snapshot, session),
         edit: Some(changes(action.edits, snapshot, session)?),
         is_preferred: Some(action.preferred),
         ..CodeAction::default()

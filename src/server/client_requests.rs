@@ -134,12 +134,10 @@ impl ClientRequests {
         token: ProgressToken,
     ) -> impl Future<Output = bool> + Send + 'static {
         let client = self.client.clone();
-        let params = WorkDoneProgressCreateParams { token };
         async move {
-            client
-                .send_request::<WorkDoneProgressCreate>(params)
-                .await
-                .is_ok()
+            let params = WorkDoneProgressCreateParams { token };
+            let agreed = client.send_request::<WorkDoneProgressCreate>(params);
+            agreed.await.is_ok()
         }
     }
 

@@ -114,18 +114,14 @@ impl Engine {
 /// Does the jobs in turn, and what waits in the session while there are none.
 fn work(mut session: Session, jobs: &Receiver<Job>) {
     loop {
-        let job = match jobs.try_recv() {
-            Ok(job) => job,
-            Err(TryRecvError::Disconnected) => return,
-            Err(TryRecvError::Empty) => {
-                if guarded(&mut session, Session::step).unwrap_or(true) {
-                    continue;
-                }
-                match jobs.recv() {
-                    Ok(job) => job,
-                    Err(_) => return,
-                }
-            }
+        let waiting = jobs.try_recv();
+        if matches!(waiting, Err(TryRecvError::Empty))
+            && guarded(&mut session, Session::step).unwrap_or(true)
+        {
+            continue;
+        }
+        let Ok(job) = waiting.or_else(|_| jobs.recv()) else {
+            return;
         };
         let _ = guarded(&mut session, job);
     }
@@ -134,8 +130,12 @@ fn work(mut session: Session, jobs: &Receiver<Job>) {
 /// Does a job; a panic is reported and costs that job.
 fn guarded<T>(session: &mut Session, job: impl FnOnce(&mut Session) -> T) -> Option<T> {
     let done = catch_unwind(AssertUnwindSafe(|| job(session)));
-    done.map_err(|panic| session.report_fault(words(panic.as_ref())))
-        .ok()
+    let fault = |panic: Box<dyn Any + Send>| {
+        let what = words(panic.as_ref());
+        let requests = &session.client_requests;
+        requests.log(format!("drylay met a fault of its own and goes on: {what}"));
+    };
+    done.map_err(fault).ok()
 }
 
 /// What a panic says.

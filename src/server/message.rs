@@ -92,22 +92,23 @@ mod tests {
 
     #[test]
     fn what_is_neither_is_answered_with_an_error() {
+        let (unread, unsound) = (ErrorCode::ParseError, ErrorCode::InvalidRequest);
         for (body, id, code) in [
-            ("", Id::Null, ErrorCode::ParseError),
-            ("{", Id::Null, ErrorCode::ParseError),
-            ("\u{feff}{}", Id::Null, ErrorCode::ParseError),
-            ("[]", Id::Null, ErrorCode::InvalidRequest),
-            ("7", Id::Null, ErrorCode::InvalidRequest),
-            (r#"{"id":7}"#, Id::Number(7), ErrorCode::InvalidRequest),
+            ("", Id::Null, unread),
+            ("{", Id::Null, unread),
+            ("\u{feff}{}", Id::Null, unread),
+            ("[]", Id::Null, unsound),
+            ("7", Id::Null, unsound),
+            (r#"{"id":7}"#, 7.into(), unsound),
             (
                 r#"{"jsonrpc":"2.0","id":"a","method":7}"#,
                 "a".into(),
-                ErrorCode::InvalidRequest,
+                unsound,
             ),
             (
                 r#"{"jsonrpc":"1.0","id":3,"method":"x"}"#,
-                Id::Number(3),
-                ErrorCode::InvalidRequest,
+                3.into(),
+                unsound,
             ),
         ] {
             let Message::Unsound(answer) = read(body.as_bytes()) else {

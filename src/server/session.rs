@@ -381,16 +381,8 @@ impl Session {
     /// The address of a path, spelled as the client spells it if it has the
     /// document open.
     pub(crate) fn address(&self, path: &str) -> Option<Url> {
-        match self.documents.get(path) {
-            Some(document) => Some(document.uri.clone()),
-            None => paths::address(path),
-        }
-    }
-
-    /// Tells the client that something went wrong inside.
-    pub(crate) fn report_fault(&self, what: &str) {
-        self.client_requests
-            .log(format!("drylay met a fault of its own and goes on: {what}"));
+        let open = self.documents.get(path);
+        open.map_or_else(|| paths::address(path), |own| Some(own.uri.clone()))
     }
 
     fn analyse(&mut self, path: &str) {

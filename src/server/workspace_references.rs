@@ -49,9 +49,8 @@ pub(crate) fn everywhere<E>(
 ) -> Result<(), E> {
     let mut seen = BTreeSet::from([first.analysis.path.clone()]);
     let mut followed = BTreeSet::new();
-    let mut spots: VecDeque<Spot> = VecDeque::new();
-    let mut found = ask(session, first, 0, offset)?;
-    spots.extend(named(first, &found));
+    let found = ask(session, first, 0, offset)?;
+    let mut spots = VecDeque::from(named(first, &found));
     let words = Words::new(first, &found, question.others);
     let mut analysers = Analysers::default();
     while let Some((path, span)) = spots.pop_front() {
@@ -71,7 +70,7 @@ pub(crate) fn everywhere<E>(
             };
             let mut files = snapshot.analysis.files.iter();
             if let Some(file) = files.position(|file| file.path == path) {
-                found = ask(session, &snapshot, file, span.start)?;
+                let found = ask(session, &snapshot, file, span.start)?;
                 spots.extend(named(&snapshot, &found));
             }
         }
@@ -90,14 +89,13 @@ impl Words {
             let file = snapshot.analysis.files.get(*file)?;
             Some(span.slice(&file.tree.text))
         });
-        let words = name
-            .into_iter()
-            .chain(others.iter().map(|word| word.trim()));
-        let words: Vec<String> = words.map(str::to_ascii_lowercase).collect();
-        match words.iter().all(|word| word.is_ascii()) {
-            true => Words(words),
-            false => Words(Vec::new()),
+        let others = others.iter().map(|word| word.trim());
+        let words = name.into_iter().chain(others);
+        let mut words: Vec<String> = words.map(str::to_ascii_lowercase).collect();
+        if !words.iter().all(|word| word.is_ascii()) {
+            words.clear();
         }
+        Words(words)
     }
 
     fn stand_in(&self, text: &str) -> bool {
@@ -108,10 +106,8 @@ impl Words {
 
 fn named(snapshot: &Snapshot, places: &[(usize, Span)]) -> Vec<Spot> {
     let files = &snapshot.analysis.files;
-    let known = places
-        .iter()
-        .filter_map(|(file, span)| Some((files.get(*file)?.path.clone(), *span)));
-    known.collect()
+    let spot = |(file, span): &(usize, Span)| Some((files.get(*file)?.path.clone(), *span));
+    places.iter().filter_map(spot).collect()
 }
 
 impl Session {
@@ -136,14 +132,15 @@ impl Session {
         paths.push(spec.to_owned());
         let files = self.files();
         let mut others = paths.iter().filter(|path| !but.contains(*path));
-        others.any(
-            |path| match path == spec && !self.documents.contains_key(spec) {
+        others.any(|path| {
+            let text = match path == spec && open.is_none() {
                 // Its own text is read past the memory of the disk, which would
                 // grow with every spec.
-                true => text_at(Path::new(path)).is_ok_and(|text| words.stand_in(&text)),
-                false => files.read(path).is_ok_and(|text| words.stand_in(&text)),
-            },
-        )
+                true => text_at(Path::new(path)),
+                false => files.read(path),
+            };
+            text.is_ok_and(|text| words.stand_in(&text))
+        })
     }
 
     /// A spec as it is now, open or not; one that is not, as far as it must be

@@ -92,10 +92,9 @@ impl Session {
         reply: Sender<WorkspaceDiagnosticReport>,
     ) {
         let pull = Pull::new(params, reply);
-        if self.index.is_done() {
-            self.answer(pull);
-        } else {
-            self.index.pulls.push(pull);
+        match self.index.is_done() {
+            true => self.answer(pull),
+            false => self.index.pulls.push(pull),
         }
     }
 

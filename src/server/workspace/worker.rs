@@ -4,7 +4,7 @@ use std::io;
 use std::ops::ControlFlow;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
-use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
+use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError};
 use std::thread;
 use std::time::Duration;
@@ -161,18 +161,12 @@ fn work(tasks: &Receiver<Task>, last: &Last, done: impl Fn(Done)) {
     let mut watch = Watch::default();
     let mut opening = Some(OPENING);
     loop {
-        let task = match tasks.recv_timeout(REST) {
-            Ok(task) => task,
-            Err(RecvTimeoutError::Disconnected) => return,
-            Err(RecvTimeoutError::Timeout) => {
-                // What was kept of the last spec may be much.
-                last.put(None);
-                match tasks.recv() {
-                    Ok(task) => task,
-                    Err(_) => return,
-                }
-            }
-        };
+        let task = tasks.recv_timeout(REST).or_else(|_| {
+            // What was kept of the last spec may be much.
+            last.put(None);
+            tasks.recv()
+        });
+        let Ok(task) = task else { return };
         done(match task {
             Task::Look(paths) => Done::Looked(watch.look(paths)),
             Task::Note(paths) => {
@@ -208,7 +202,7 @@ fn work(tasks: &Receiver<Task>, last: &Last, done: impl Fn(Done)) {
 fn search(folders: &[String]) -> (Vec<String>, bool) {
     let mut specs = Vec::new();
     let mut looked_at = 0_usize;
-    let mut snapshot = |looked: Looked| {
+    let mut look = |looked: Looked| {
         looked_at += 1;
         if let Looked::Spec(path) = looked {
             specs.extend(path.to_str().map(|path| path.replace('\\', "/")));
@@ -221,7 +215,7 @@ fn search(folders: &[String]) -> (Vec<String>, bool) {
     let mut all = folders
         .iter()
         .flat_map(|folder| specs_below(Path::new(folder)));
-    let is_all = all.try_for_each(&mut snapshot).is_continue();
+    let is_all = all.try_for_each(&mut look).is_continue();
     specs.sort();
     specs.dedup();
     (specs, is_all)
