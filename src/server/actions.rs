@@ -42,6 +42,7 @@ fn covers(asked: &str, kind: &str) -> bool {
 }
 
 fn rewritten(rewriting: Rewriting, snapshot: &Snapshot, session: &Session) -> Option<CodeAction> {
+    let command = go_on(&rewriting, snapshot, session);
     Some(CodeAction {
         title: rewriting.title,
         kind: Some(match rewriting.kind {
@@ -50,10 +51,7 @@ fn rewritten(rewriting: Rewriting, snapshot: &Snapshot, session: &Session) -> Op
             RewritingKind::Extract => CodeActionKind::REFACTOR_EXTRACT,
             RewritingKind::Inline => CodeActionKind::REFACTOR_INLINE,
         }),
-        command: rewriting
-            .cursor
-            .filter(|_| session.client.can("window.showDocument.support"))
-            .and_then(|cursor| go_on_at(cursor, &rewriting.edits, snapshot, session)),
+        command,
         diagnostics: rewriting
             .finding
             .and_then(|index| finding(index, snapshot, session)),
@@ -63,19 +61,13 @@ fn rewritten(rewriting: Rewriting, snapshot: &Snapshot, session: &Session) -> Op
 }
 
 /// The command that puts the cursor where to go on writing, once the changes
-/// are made.
-fn go_on_at(
-    cursor: u32,
-    edits: &[ActionEdit],
-    snapshot: &Snapshot,
-    session: &Session,
-) -> Option<Command> {
-    let own = snapshot.own()?;
-    let edits: Vec<Edit> = edits
-        .iter()
-        .map(|edit| Edit::new(edit.span, edit.text.clone()))
-        .collect();
-    let text = apply(own.text, &edits)?;
+/// are made, if there is such a place and the client can show it.
+fn go_on(rewriting: &Rewriting, snapshot: &Snapshot, session: &Session) -> Option<Command> {
+    let can = session.client.can("window.showDocument.support");
+    let cursor = rewriting.cursor.filter(|_| can)?;
+    let edits = rewriting.edits.iter();
+    let edits = edits.map(|edit| Edit::new(edit.span, edit.text.clone()));
+    let text = apply(snapshot.own()?.text, &edits.collect::<Vec<_>>())?;
     let changed = Counted {
         text: &text,
         lines: &Lines::new(&text),

@@ -70,8 +70,8 @@ impl Document {
         changes: Vec<TextDocumentContentChangeEvent>,
         encoding: Encoding,
     ) {
+        self.version = version;
         if changes.is_empty() {
-            self.version = version;
             return;
         }
         if let Some(text) = self.text.take() {
@@ -91,7 +91,6 @@ impl Document {
                 *common = common.and_then(left);
             }
         }
-        self.version = version;
     }
 
     /// Puts a text in the place of a range; gives what that leaves as it was.

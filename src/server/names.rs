@@ -93,10 +93,8 @@ pub(crate) fn prepare(
         return Ok(None);
     };
     let span = ide::renamable(&snapshot.analysis, offset).map_err(refused)?;
-    let text = snapshot.own();
-    Ok(text
-        .zip(span)
-        .map(|(text, span)| PrepareRenameResponse::Range(text.range(span))))
+    let place = snapshot.own().zip(span);
+    Ok(place.map(|(text, span)| PrepareRenameResponse::Range(text.range(span))))
 }
 
 /// The changes of a new name, in every spec that sees it, unless nobody waits

@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeSet, HashMap, HashSet};
 
+use indexmap::IndexMap;
 use serde_json::json;
 use tokio::sync::oneshot::Sender;
 use tower_lsp::lsp_types::notification::Progress;
@@ -12,6 +13,9 @@ use crate::server::writer::Writer;
 
 /// How many reports go into one message.
 const BATCH: usize = 200;
+
+/// What is told of specs, by their addresses, in order.
+pub(crate) type Reports = IndexMap<Url, WorkspaceDocumentDiagnosticReport>;
 
 /// A question for all findings.
 pub(crate) struct Pull {
@@ -43,11 +47,6 @@ impl Pull {
         self.reply.is_closed()
     }
 
-    /// Whether it wants to be told of what is read as it comes.
-    pub(crate) fn wants_parts(&self) -> bool {
-        self.token.is_some()
-    }
-
     /// What it is to be told of a spec: all, or that nothing has changed.
     pub(crate) fn report(
         &self,
@@ -70,19 +69,22 @@ impl Pull {
         full(uri, version, Some(number), found.findings.clone())
     }
 
-    /// Tells part of the answer now.
-    pub(crate) fn tell(&mut self, writer: &Writer, part: WorkspaceDocumentDiagnosticReport) {
-        self.reported.insert(address(&part).clone());
-        self.send(writer, &[part]);
+    /// Tells of a spec at once, as part of the answer, if it wants that.
+    pub(crate) fn tell(&mut self, writer: &Writer, uri: &Url, found: &Numbered) {
+        if self.token.is_some() {
+            self.send(writer, &[self.report(uri, None, found)]);
+            self.reported.insert(uri.clone());
+        }
     }
 
     /// Answers: what was told is left out, and of specs that the client knows
     /// and that are gone it is told that nothing is found in them.
-    pub(crate) fn answer(self, writer: &Writer, mut items: Vec<WorkspaceDocumentDiagnosticReport>) {
-        items.retain(|item| !self.reported.contains(address(item)));
-        let known: HashSet<&Url> = items.iter().map(address).chain(&self.reported).collect();
-        let gone = self.has.keys().filter(|uri| !known.contains(uri));
+    pub(crate) fn answer(self, writer: &Writer, mut reports: Reports) {
+        reports.retain(|uri, _| !self.reported.contains(uri));
+        let known = |uri: &&Url| reports.contains_key(*uri) || self.reported.contains(*uri);
+        let gone = self.has.keys().filter(|uri| !known(uri));
         let gone: BTreeSet<Url> = gone.cloned().collect();
+        let mut items: Vec<_> = reports.into_values().collect();
         let none = |uri| full(uri, None, None, Vec::new());
         items.extend(gone.into_iter().map(none));
         if self.token.is_some() {
@@ -110,11 +112,4 @@ fn full(
         full_document_diagnostic_report: FullDocumentDiagnosticReport { result_id, items },
     }
     .into()
-}
-
-fn address(report: &WorkspaceDocumentDiagnosticReport) -> &Url {
-    match report {
-        WorkspaceDocumentDiagnosticReport::Full(report) => &report.uri,
-        WorkspaceDocumentDiagnosticReport::Unchanged(report) => &report.uri,
-    }
 }

@@ -10,7 +10,7 @@ use tower_lsp::lsp_types::*;
 
 use super::index::{Later, Search};
 use super::progress::Progress;
-use super::pull::Pull;
+use super::pull::{Pull, Reports};
 use super::worker::{Done, Reading, Task};
 use crate::analysis::{Analysis, folder};
 use crate::host::is_spec;
@@ -302,10 +302,8 @@ impl Session {
         let is_news = closed.found.take(findings.clone(), fresh);
         if asks {
             self.index.has_news |= is_news;
-            let pulls = self.index.pulls.iter_mut();
-            for pull in pulls.filter(|pull| pull.wants_parts()) {
-                let part = pull.report(&uri, None, &closed.found);
-                pull.tell(&self.writer, part);
+            for pull in &mut self.index.pulls {
+                pull.tell(&self.writer, &uri, &closed.found);
             }
         } else if is_news {
             self.publish(uri, None, findings);
@@ -351,21 +349,23 @@ impl Session {
         if pull.is_over() {
             return;
         }
-        let mut items: Vec<WorkspaceDocumentDiagnosticReport> = Vec::new();
+        let mut reports = Reports::new();
         for uri in self.addresses() {
             if pull.is_over() {
                 return;
             }
             let version = self.version(&uri);
             if let Some(found) = self.findings(&uri) {
-                items.push(pull.report(&uri, version, found));
+                let report = pull.report(&uri, version, found);
+                reports.insert(uri, report);
             }
         }
         for (path, kept) in &self.index.specs {
             if let (Some(closed), Some(uri)) = (kept, paths::address(path)) {
-                items.push(pull.report(&uri, None, &closed.found));
+                let report = pull.report(&uri, None, &closed.found);
+                reports.insert(uri, report);
             }
         }
-        pull.answer(&self.writer, items);
+        pull.answer(&self.writer, reports);
     }
 }
