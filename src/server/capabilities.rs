@@ -56,16 +56,11 @@ impl ClientSide {
 
 /// Markdown as a client would have it.
 pub(crate) fn marked_up(markdown: String, is_plain: bool) -> MarkupContent {
-    match is_plain {
-        true => MarkupContent {
-            kind: MarkupKind::PlainText,
-            value: ide::without_marks(&markdown),
-        },
-        false => MarkupContent {
-            kind: MarkupKind::Markdown,
-            value: markdown,
-        },
-    }
+    let (kind, value) = match is_plain {
+        true => (MarkupKind::PlainText, ide::without_marks(&markdown)),
+        false => (MarkupKind::Markdown, markdown),
+    };
+    MarkupContent { kind, value }
 }
 
 fn encoding(client: &ClientCapabilities) -> (PositionEncodingKind, Encoding) {
@@ -192,10 +187,9 @@ fn spec_files(with_folders: bool) -> FileOperationRegistrationOptions {
     };
     let specs = filter("**/*.patio", FileOperationPatternKind::File);
     let folders = filter("**", FileOperationPatternKind::Folder);
+    let filters = std::iter::once(specs).chain(with_folders.then_some(folders));
     FileOperationRegistrationOptions {
-        filters: std::iter::once(specs)
-            .chain(with_folders.then_some(folders))
-            .collect(),
+        filters: filters.collect(),
     }
 }
 
@@ -214,11 +208,9 @@ pub(crate) fn watched_files(above: &[String]) -> Registration {
             pattern: "standard.patio".to_owned(),
         }))
     });
+    let watchers = std::iter::once(specs).chain(standards).map(watcher);
     let options = DidChangeWatchedFilesRegistrationOptions {
-        watchers: std::iter::once(specs)
-            .chain(standards)
-            .map(watcher)
-            .collect(),
+        watchers: watchers.collect(),
     };
     Registration {
         id: "drylay-files".to_owned(),

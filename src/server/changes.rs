@@ -1,7 +1,5 @@
 //! Changes of files as the protocol carries them.
 
-use std::collections::HashMap;
-
 use indexmap::IndexMap;
 use tower_lsp::lsp_types::*;
 
@@ -47,8 +45,7 @@ impl Changes {
             .client
             .can("workspace.workspaceEdit.documentChanges")
         {
-            let changes: HashMap<Url, Vec<TextEdit>> = self.files.into_iter().collect();
-            return WorkspaceEdit::new(changes);
+            return WorkspaceEdit::new(self.files.into_iter().collect());
         }
         let files = self.files.into_iter().map(|(uri, edits)| TextDocumentEdit {
             text_document: OptionalVersionedTextDocumentIdentifier {

@@ -46,14 +46,13 @@ pub(crate) fn references(
         &snapshot,
         offset,
         &question,
-        |session, snapshot, file, offset| {
-            let places = ide::places_of(&snapshot.analysis, file, offset);
-            for place in &places {
-                let is_wanted = with_own || place.role == NameRole::Use;
-                let place = snapshot.location(place.file, place.span, session);
-                let Some(place) = place.filter(|_| is_wanted) else {
-                    continue;
-                };
+        |session, snapshot, file, at| {
+            let places = ide::places_of(&snapshot.analysis, file, at);
+            let wanted = places
+                .iter()
+                .filter(|place| with_own || place.role == NameRole::Use);
+            let wanted = wanted.map(|place| snapshot.location(place.file, place.span, session));
+            for place in wanted.flatten() {
                 let own = found.entry(place.uri.clone()).or_default();
                 if !own.contains(&place) {
                     own.push(place);
@@ -122,8 +121,8 @@ pub(crate) fn rename(
         &snapshot,
         offset,
         &question,
-        |session, snapshot, file, offset| {
-            let renamed = ide::rename_of(&snapshot.analysis, file, offset, &params.new_name);
+        |session, snapshot, file, at| {
+            let renamed = ide::rename_of(&snapshot.analysis, file, at, &params.new_name);
             let edits = renamed.map_err(|refusal| {
                 elsewhere(session, snapshot, &params.text_document_position, refusal)
             })?;
