@@ -1,6 +1,6 @@
 //! What the server says to the client unasked, findings aside: that it should
-//! ask again, because something that it has not edited changed what it shows,
-//! and that something went wrong.
+//! ask again, because something that it has not edited changed what it shows;
+//! that something went wrong; and what it asks the client for.
 
 use std::sync::Arc;
 use std::time::Duration;
