@@ -5,9 +5,9 @@
 use crate::sources::Region;
 
 macro_rules! terms {
-    ($($(#[$doc:meta])* $term:ident: $us:literal, $other:literal;)*) => {
+    ($($(#[$doc:meta])* $term:ident: $us:literal, $other:literal $(, $au:literal)?;)*) => {
         /// A thing, or a doing, that the trade names one way in the United
-        /// States and another elsewhere.
+        /// States and another elsewhere, in Australia at times a third.
         #[derive(Debug, Clone, Copy, PartialEq, Eq)]
         pub enum Term { $($(#[$doc])* $term,)* }
 
@@ -16,12 +16,13 @@ macro_rules! terms {
             pub const ALL: &'static [Term] = &[$(Term::$term,)*];
 
             /// The word for it in a region; where no region is stated, that
-            /// of Britain and Australia.
+            /// of Britain.
             pub const fn word(self, region: Region) -> &'static str {
                 match (self, region) {
                     $(
                         (Term::$term, Region::Us) => $us,
-                        (Term::$term, Region::Uk | Region::Au | Region::General) => $other,
+                        $((Term::$term, Region::Au) => $au,)?
+                        (Term::$term, _) => $other,
                     )*
                 }
             }
@@ -39,7 +40,7 @@ terms! {
     /// A pit with a grating.
     Gully: "catch basin", "gully";
     /// A pit from which water soaks away.
-    Soakaway: "dry well", "soakaway";
+    Soakaway: "dry well", "soakaway", "soakage pit";
     /// The same, more than one.
     Channels: "trench drains", "channel drains";
     /// Stone with no fines.
@@ -77,9 +78,9 @@ terms! {
     /// A corner of a slab that points inward.
     InsideCorner: "re-entrant corner", "re-entrant corner";
     /// The walk beside a road.
-    Footway: "sidewalk", "footway";
+    Footway: "sidewalk", "footway", "footpath";
     /// What carries waste water away.
-    FoulSewer: "sanitary sewer", "foul sewer";
+    FoulSewer: "sanitary sewer", "foul sewer", "sewer";
     /// A way out that must stay one.
     EscapeDoor: "required egress door", "escape door";
     /// What plans in metres are measured in.
@@ -123,7 +124,14 @@ mod tests {
             (Term::Singly, "by the piece", "singly"),
         ] {
             assert_eq!((term.word(Region::Us), term.word(Region::Uk)), (us, uk));
-            assert_eq!(term.word(Region::Au), uk);
+            assert_eq!(term.word(Region::General), uk);
+        }
+        for (term, au) in [
+            (Term::Subbase, "sub-base"),
+            (Term::Footway, "footpath"),
+            (Term::Soakaway, "soakage pit"),
+        ] {
+            assert_eq!(term.word(Region::Au), au);
         }
         assert_eq!(Term::spacing("24 in", Region::Us), "24 in on center");
         assert_eq!(
