@@ -6,7 +6,14 @@ use crate::model::{Outlet, Surface};
 use crate::rules::documents::{APPROVED_H3_ORDER, HIGHWAYS_ACT};
 use crate::rules::wording::{has_word, words};
 use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::sources::{Region, Source};
 use crate::vocabulary::{Term, spelled_in};
+
+/// What becomes of rain in an Australian sewer.
+const AU_SEWERS: Source = Source::read(
+    "Australian councils' pages on stormwater and sewers",
+    "stormwater may be led neither into the sewer nor into an overflow relief gully; it goes to the street, a stormwater drain or the ground",
+);
 
 /// Water sent to a neighbour, over a footway, under a building or into a foul
 /// sewer.
@@ -14,11 +21,11 @@ pub(crate) static OUTFALL_NEIGHBOUR: Rule = Rule {
     name: "outfall-neighbour",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "Water that a surface, a drain or its overflow sends to a neighbour's land, over a footway or sidewalk, under a building or a deck, or into a foul sewer or septic tank.",
+    looks_at: "Water that a surface, a drain or its overflow sends to a neighbour's land, over a footway or sidewalk, under a building or a deck, or into a foul sewer or septic tank; in Australia into any sewer but one for storm water.",
     reason: "Water that paving gathers may not be sent onto other people's land, and on a footway it freezes under their feet; under a floor it rots timber and softens the footings; rain that gets into a foul sewer floods somebody's cellar.",
     remedy: "Keep the water on the site: a bed, a lawn, a soakaway, a drain; or show the right to send it there. Local rules decide.",
     limits: &[],
-    sources: &[HIGHWAYS_ACT, APPROVED_H3_ORDER],
+    sources: &[HIGHWAYS_ACT, APPROVED_H3_ORDER, AU_SEWERS],
     breaks: "\
 surface court
   «water        to \"the neighbour's drive\"»
@@ -39,7 +46,7 @@ fn surface(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let Outlet::Text(text) = &water.value else {
         return;
     };
-    if let Some(taken_by) = TakenBy::of(text) {
+    if let Some(taken_by) = TakenBy::of(text, context.region()) {
         let place = surface.entry("water").unwrap_or(water.place);
         found.add(finding(context, taken_by, place));
     }
@@ -54,7 +61,7 @@ fn drains(context: &Context<'_>, found: &mut Found) {
             let Some((outlet, text)) = outlet.and_then(|own| Some((own, own.value.text()?))) else {
                 continue;
             };
-            if let Some(taken_by) = TakenBy::of(text) {
+            if let Some(taken_by) = TakenBy::of(text, context.region()) {
                 let place = drain.entry(key).unwrap_or(outlet.place);
                 found.add(finding(context, taken_by, place));
             }
@@ -90,17 +97,21 @@ enum TakenBy {
 }
 
 impl TakenBy {
-    fn of(text: &str) -> Option<TakenBy> {
+    fn of(text: &str, region: Region) -> Option<TakenBy> {
         // What stays on this side of the boundary, or is led away below it,
         // is named by its neighbour only.
-        let is_kept = has_word(text, KEPT);
+        let is_kept = has_word(text, KEPT)
+            || has_pair(text, &["dry"], &["well", "wells"])
+            || has_pair(text, &["rain"], &["garden", "gardens"]);
         let is_led = has_word(text, LED);
-        let is_foul = has_word(text, FOUL) || has_pair(text, WASTE, PIPE);
+        let is_foul = has_word(text, FOUL)
+            || has_pair(text, WASTE, PIPE)
+            || region == Region::Au && is_sewer_of_two(text);
         if is_foul && !is_kept {
             return Some(TakenBy::FoulSewer);
         }
         let is_neighbours = has_word(text, NEIGHBOUR)
-            || text.to_lowercase().contains("next door")
+            || has_pair(text, &["next"], DOOR)
             || has_pair(text, BESIDE, LAND)
             || is_over_boundary(text);
         match (is_kept || is_led, is_neighbours, has_word(text, FOOTWAY)) {
@@ -113,6 +124,13 @@ impl TakenBy {
             _ => None,
         }
     }
+}
+
+/// Whether a text names the sewer where foul water and rain have each their
+/// own, or the gully through which the sewer spills.
+fn is_sewer_of_two(text: &str) -> bool {
+    let is_sewer = has_word(text, SEWER) || has_pair(text, RELIEF, &["gully", "gullies", "trap"]);
+    is_sewer && !has_word(text, RAIN)
 }
 
 /// Whether a text says that water goes over the boundary, or names it alone.
@@ -147,7 +165,27 @@ fn plain_words(text: &str) -> Vec<String> {
         .collect()
 }
 
-const FOUL: &[&str] = &["foul", "sanitary", "septic", "cesspit", "cesspool"];
+const FOUL: &[&str] = &[
+    "foul", "sanitary", "septic", "cesspit", "cesspool", "sewage", "sewerage",
+];
+
+/// What in Australia is for foul water unless it is said to be for rain.
+const SEWER: &[&str] = &["sewer", "sewers", "org"];
+
+/// What the gully of an Australian house is called, through which the sewer
+/// spills outside and not indoors.
+const RELIEF: &[&str] = &["relief", "overflow", "sewer", "gully"];
+
+const RAIN: &[&str] = &[
+    "storm",
+    "stormwater",
+    "rain",
+    "rainwater",
+    "surface",
+    "combined",
+];
+
+const DOOR: &[&str] = &["door", "door's", "doors"];
 
 /// What carries foul water, and is called after it in two words.
 const WASTE: &[&str] = &["soil", "waste"];
@@ -158,7 +196,7 @@ const UNDER: &[&str] = &["under", "below", "beneath", "underneath"];
 
 const HOUSE: &[&str] = &["house", "floor", "building", "home", "kitchen", "extension"];
 
-const BESIDE: &[&str] = &["adjacent", "adjoining", "abutting"];
+const BESIDE: &[&str] = &["adjacent", "adjoining", "abutting", "bordering", "next"];
 
 const LAND: &[&str] = &[
     "property",
@@ -227,6 +265,8 @@ const KEPT: &[&str] = &[
     "trees",
     "shrubs",
     "soakaway",
+    "soakwell",
+    "soakage",
     "swale",
     "hedge",
     "drywell",
@@ -261,6 +301,8 @@ mod tests {
             ("under the house", "building"),
             ("the foundation", "building"),
             ("planter beside the sidewalk", ""),
+            ("dry well by the sidewalk", ""),
+            ("rain garden along the footpath", ""),
             ("street tree pit", ""),
             ("bed under the kitchen window", ""),
             ("bed along the neighbour's fence", ""),
@@ -271,19 +313,55 @@ mod tests {
             ("storm sewer", ""),
             ("surface-water sewer over the boundary, by easement", ""),
             ("adjacent lawn", ""),
+            ("the next property", "neighbour"),
+            ("next-door's garden", "neighbour"),
+            ("bordering lots", "neighbour"),
+            ("the next bed", ""),
+            ("bed in the next garden", ""),
+            ("the sewer", ""),
+            ("the overflow", ""),
+            ("the gully", ""),
             ("the void under the deck", "building"),
             ("crawl space", "building"),
             ("deck drain", ""),
             ("planting bed beside the decking", ""),
         ] {
-            let found = match TakenBy::of(text) {
-                Some(TakenBy::Neighbour) => "neighbour",
-                Some(TakenBy::Footway) => "footway",
-                Some(TakenBy::FoulSewer) => "foul",
-                Some(TakenBy::Building) => "building",
-                None => "",
-            };
-            assert_eq!(found, taken, "{text}");
+            for region in [Region::Us, Region::Uk, Region::General] {
+                assert_eq!(told(text, region), taken, "{text}");
+            }
+        }
+    }
+
+    #[test]
+    fn an_australian_sewer_is_for_foul_water() {
+        for (text, taken) in [
+            ("the sewer", "foul"),
+            ("the sewer gully", "foul"),
+            ("the overflow relief gully", "foul"),
+            ("the gully trap", "foul"),
+            ("the ORG", "foul"),
+            ("sewage pipe", "foul"),
+            ("the stormwater drain", ""),
+            ("storm sewer", ""),
+            ("the surface-water sewer", ""),
+            ("the gully", ""),
+            ("the overflow", ""),
+            ("swale above the sewer", ""),
+            ("soakwell beside the footpath", ""),
+            ("the kerb", ""),
+            ("the neighbour's drive", "neighbour"),
+        ] {
+            assert_eq!(told(text, Region::Au), taken, "{text}");
+        }
+    }
+
+    fn told(text: &str, region: Region) -> &'static str {
+        match TakenBy::of(text, region) {
+            Some(TakenBy::Neighbour) => "neighbour",
+            Some(TakenBy::Footway) => "footway",
+            Some(TakenBy::FoulSewer) => "foul",
+            Some(TakenBy::Building) => "building",
+            None => "",
         }
     }
 }

@@ -3,6 +3,25 @@
 use super::{Mistaken, check_mistakes};
 
 const MISTAKES: &[Mistaken] = &[
+    // An Australian sewer takes no rain.
+    (
+        "clay-drive-au",
+        "\"grass verge\"",
+        "\"the sewer\"",
+        &["warning outfall-neighbour"],
+    ),
+    (
+        "clay-drive-au",
+        "\"grass verge\"",
+        "\"the stormwater drain\"",
+        &[],
+    ),
+    (
+        "clay-drive-au",
+        "\"grass verge\"",
+        "\"the next property\"",
+        &["warning outfall-neighbour"],
+    ),
     // A datum that is the floor by another name, 20 mm above the paving.
     ("plain-slab", "workshop floor", "garage slab", &[]),
     (
