@@ -3,9 +3,11 @@
 use std::cmp::Ordering;
 
 use super::{Context, InForce};
+use crate::materials::Kind;
 use crate::model::literal;
+use crate::sources::Region;
 use crate::units::{Quantity, System};
-use crate::vocabulary::entry;
+use crate::vocabulary::{Term, entry};
 
 /// A limit as a line of the job would state it: `150 mm`, `6 in`.
 pub(crate) fn limit_as_written(limit: &InForce, context: &Context<'_>) -> String {
@@ -25,6 +27,17 @@ pub(crate) fn as_written(quantity: &Quantity, context: &Context<'_>) -> Option<S
     read.compare(*quantity)
         .is_ok_and(Ordering::is_eq)
         .then_some(shown)
+}
+
+/// Large thin units of a kind, as they are called where the job is: an
+/// American flagstone is of natural stone, and all else is a paver.
+pub(crate) fn large_units(kind: Option<Kind>, context: &Context<'_>) -> &'static str {
+    match (kind, context.region()) {
+        (Some(Kind::NaturalStone), _) | (_, Region::Uk | Region::General) => {
+            context.word(Term::Flags)
+        }
+        _ => "pavers",
+    }
 }
 
 /// So many days, in words.

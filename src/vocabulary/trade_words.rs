@@ -91,6 +91,10 @@ terms! {
     Cladding: "siding", "cladding";
     /// The ready-made mix of sharp stones and fines.
     GradedBase: "dense-graded base", "graded sub-base";
+    /// The sand that paving is bedded on.
+    BeddingSand: "concrete sand", "sharp sand";
+    /// Large thin stones to walk on.
+    Flags: "flagstones", "flags", "flagstones";
 }
 
 impl Term {
@@ -130,6 +134,7 @@ mod tests {
             (Term::Subbase, "sub-base"),
             (Term::Footway, "footpath"),
             (Term::Soakaway, "soakage pit"),
+            (Term::Flags, "flagstones"),
         ] {
             assert_eq!(term.word(Region::Au), au);
         }

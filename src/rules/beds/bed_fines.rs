@@ -6,7 +6,7 @@ use crate::model::{Build, Layer, Surface};
 use crate::rules::construction::{is_in_checked_file, unit_kind};
 use crate::rules::documents::CMHA_BEDDING;
 use crate::rules::{Check, Context, Family, Found, Rule};
-use crate::vocabulary::Role;
+use crate::vocabulary::{Role, Term};
 
 /// A paver bed of something too rich in fines.
 pub(crate) static BED_FINES: Rule = Rule {
@@ -33,7 +33,7 @@ pub(crate) static BED_FINES: Rule = Rule {
 };
 
 fn check(
-    _context: &Context<'_>,
+    context: &Context<'_>,
     _surface: &Surface,
     build: &Build,
     layer: &Layer,
@@ -45,22 +45,24 @@ fn check(
     if layer.role.value != Role::Bed || layer.existing.is_some() {
         return;
     }
+    let sand = context.word(Term::BeddingSand);
     let is_under_pavers = unit_kind(build).is_some_and(Kind::is_paver);
     let message = match kind {
         Kind::JointSand => format!(
-            "{name} is fine dry sand for joints: as a bed it runs and washes out. Use washed sharp sand"
+            "{name} is fine dry sand for joints: as a bed it runs and washes out. Use washed {sand}"
         ),
         Kind::PolymericSand => format!(
-            "{name} sets hard when wetted, as a skin over the loose sand below: it is for joints. Bed on washed sharp sand"
+            "{name} sets hard when wetted, as a skin over the loose sand below: it is for joints. Bed on washed {sand}"
         ),
         _ if kind.is_too_fine_for_bed() && is_under_pavers => format!(
-            "{name} has too many fines to bed pavers on, and goes soft when wet: use washed sharp sand"
+            "{name} has too many fines to bed pavers on, and goes soft when wet: use washed {sand}"
         ),
         _ => return,
     };
     let finding = BED_FINES.finding(layer.of.place, message);
     found.add(if is_in_checked_file(layer.of.place) {
-        finding.fix(Fix::judged("Use sharp-sand", layer.of.place, "sharp-sand"))
+        let name = sand.replace(' ', "-");
+        finding.fix(Fix::judged(format!("Use {name}"), layer.of.place, name))
     } else {
         finding
     });

@@ -8,6 +8,7 @@ use crate::rules::construction::{
     unit_kind,
 };
 use crate::rules::documents::CMHA_BEDDING;
+use crate::rules::wording::large_units;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 use crate::vocabulary::Role;
@@ -41,7 +42,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     };
     let what = match kind.is_flag() {
-        true => "flags",
+        true => large_units(Some(kind), context),
         false => "pavers",
     };
     if build.has_lost_line || surface.is_build_lost() {

@@ -7,7 +7,7 @@ use crate::rules::construction::{
     compacted_m, is_in_checked_file, is_mortar, is_open_graded, is_sand, unit_kind,
 };
 use crate::rules::ground::is_filled_when_thinner;
-use crate::rules::wording::limit_as_written;
+use crate::rules::wording::{large_units, limit_as_written};
 use crate::rules::{Bound, Context, InForce, Rule};
 use crate::text::{capital, with_article};
 use crate::units::{Dimension, Quantity};
@@ -75,6 +75,10 @@ pub(super) fn bed_finding(
     let (too, side) = match limit.bound {
         Bound::Least => ("thin", "least"),
         Bound::Most => ("thick", "most"),
+    };
+    let under = match row {
+        "flags" => format!("under {}", large_units(unit_kind(build), context)),
+        _ => under.to_owned(),
     };
     let message = format!(
         "{} {bed_of} bed is too {too} {under}; {} is the {side}: {verb} it",

@@ -5,7 +5,7 @@ use crate::findings::{Finding, Fix};
 use crate::materials::Kind;
 use crate::model::{Build, Substance, Surface};
 use crate::rules::construction::{Binding, Construction, is_irregular, is_sand, unit_kind};
-use crate::rules::wording::limit_as_written;
+use crate::rules::wording::{large_units, limit_as_written};
 use crate::rules::{Bound, Context, Rule};
 use crate::text::capital;
 
@@ -87,6 +87,13 @@ pub(super) fn joint_finding(
         return None;
     }
     let shown = limit.beside(&width.value, context.system());
+    let between = match row {
+        "flags" => {
+            let units = large_units(unit_kind(build), context);
+            format!("for plain sand between {units}")
+        }
+        _ => between.to_owned(),
+    };
     let (too, bound) = match limit.bound {
         Bound::Least => ("narrow", "least"),
         Bound::Most => ("wide", "most"),

@@ -7,7 +7,7 @@ use crate::model::{Build, Surface};
 use crate::rules::beds::is_bed_of_flags_missing;
 use crate::rules::construction::{self, Construction, is_in_checked_file, unit_kind};
 use crate::rules::documents::TRAVERTINE_ON_SAND;
-use crate::rules::wording::limit_as_written;
+use crate::rules::wording::{large_units, limit_as_written};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -164,7 +164,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         .against(&limit, context);
     found.add(if is_in_checked_file(thickness.place) {
         let text = limit_as_written(&limit, context);
-        let title = format!("Use flags of {text}");
+        let title = format!("Use {} of {text}", large_units(unit_kind(build), context));
         finding.fix(Fix::judged(title, thickness.place, text))
     } else {
         finding

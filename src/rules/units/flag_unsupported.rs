@@ -5,6 +5,7 @@ use crate::materials::Kind;
 use crate::model::{Build, Surface, Use};
 use crate::rules::construction::{slab, unit_kind};
 use crate::rules::documents::FLAGS_UNDER_CARS;
+use crate::rules::wording::large_units;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::units::{Dimension, Quantity};
 use crate::vocabulary::Role;
@@ -91,7 +92,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     let shown = limit.beside_si(thin, context.system());
     let message = format!(
-        "flags of {shown} will break under {traffic}; with no slab {} is the least: put a concrete slab under them",
+        "{} of {shown} will break under {traffic}; with no slab {} is the least: put a concrete slab under them",
+        large_units(unit_kind(build), context),
         limit.shown(context.system()),
     );
     let finding = FLAG_UNSUPPORTED
