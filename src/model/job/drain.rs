@@ -241,6 +241,11 @@ impl Outlet {
         }
     }
 
+    /// Whether the words in quotes spell the name of a drain.
+    pub fn spells(&self, name: &str) -> bool {
+        self.text().is_some_and(|text| spells(text, name))
+    }
+
     /// What it is called: the drain's name, or what the quotes hold.
     pub fn shown(&self) -> &str {
         match self {
@@ -249,6 +254,28 @@ impl Outlet {
         }
     }
 }
+
+/// Whether a text spells a name: `"the dry well"` is `dry-well` to whoever
+/// wrote it, whatever leads up to it and however its words are joined.
+pub fn spells(text: &str, name: &str) -> bool {
+    let words = |text: &str| {
+        let words = text.split(|letter: char| !letter.is_alphanumeric());
+        let words = words.filter(|word| !word.is_empty());
+        words.map(str::to_lowercase).collect::<Vec<String>>()
+    };
+    let (said, name) = (words(text), words(name).concat());
+    // A drain may be called `the-end`, or `in`.
+    let rest = said
+        .iter()
+        .position(|word| !LEADING.contains(&word.as_str()));
+    let rest = rest.and_then(|from| said.get(from..));
+    !name.is_empty() && (said.concat() == name || rest.is_some_and(|rest| rest.concat() == name))
+}
+
+/// What stands before a name in a sentence and is no part of it.
+const LEADING: &[&str] = &[
+    "the", "a", "an", "our", "my", "their", "this", "that", "new", "to", "into", "in",
+];
 
 /// What a line says drains into a drain.
 #[derive(Debug, Clone, PartialEq)]
@@ -488,5 +515,32 @@ impl Job {
         };
         let of_site = self.site.soakaways.iter();
         of_site.filter(move |stated| !is_a_pit(stated.value))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_is_spelled_with_whatever_leads_up_to_it() {
+        for (text, name, is_spelled) in [
+            ("dry-well", "dry-well", true),
+            ("Dry Well", "dry-well", true),
+            ("the dry-well", "dry-well", true),
+            ("into our new drywell", "dry-well", true),
+            ("a soakaway", "Soakaway", true),
+            ("the-end", "the-end", true),
+            ("in", "in", true),
+            ("the dry well next door", "dry-well", false),
+            ("the well", "dry-well", false),
+            ("the", "dry-well", false),
+            ("", "dry-well", false),
+        ] {
+            assert_eq!(spells(text, name), is_spelled, "{text}, {name}");
+            let outlet = Outlet::Text(text.to_owned());
+            assert_eq!(outlet.spells(name), is_spelled, "{text}, {name}");
+        }
+        assert!(!Outlet::Drain("dry-well".to_owned()).spells("dry-well"));
     }
 }

@@ -33,7 +33,7 @@ pub use budget::{Budget, Disposal, Item, Labour, Profit, Quote, Tax};
 pub use build::{Build, Layer};
 pub use drain::{
     Bedding, Drain, DrainBody, DrainKind, DrainLine, DrainSeen, Filling, Invert, Outlet, Pipe, Pit,
-    Taken, Takes,
+    Taken, Takes, spells,
 };
 pub use drains::{Drains, Outfall};
 pub use heading::{FileKind, Heading};

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::super::job::{Outlet, Stated};
+use super::super::job::{Outlet, Stated, spells};
 use super::super::reading::{Entry, nearest};
 use super::evaluate::Resolver;
 use crate::findings::{FileId, Finding, Fix, Place};
@@ -60,10 +60,9 @@ impl Resolver<'_> {
 
     /// A text that spells the name of a drain, which it does not mean.
     fn quoted_drain(&mut self, text: &str, place: Place) {
-        let name = text.trim().to_lowercase().replace(' ', "-");
         let scope = Arc::clone(&self.scope);
         let mut known = scope.definitions.names(NameSpace::Drains).iter();
-        let Some(name) = known.find(|known| known.to_lowercase() == name) else {
+        let Some(name) = known.find(|known| spells(text, known)) else {
             return;
         };
         self.done.dependencies.use_name(NameSpace::Drains, name);

@@ -1,21 +1,22 @@
-//! `drain-idle`: a channel to which no water runs.
+//! `drain-idle`: a channel or a soakaway to which no water comes.
 
+use super::pipe_unsuited::is_perforated;
 use super::readable;
 use crate::findings::Severity;
-use crate::model::{Contact, Drain, DrainBody, DrainLine, Job, Surface};
+use crate::model::{Contact, Drain, DrainBody, DrainKind, DrainLine, Job, Surface};
 use crate::quantities::DrainWater;
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::sources::Source;
 use crate::vocabulary::Term;
 
-/// A channel to which no water runs.
+/// A channel or a soakaway to which no water comes.
 pub(crate) static DRAIN_IDLE: Rule = Rule {
     name: "drain-idle",
     family: Family::Drains,
     severity: Severity::Advisory,
-    looks_at: "A channel along edges from which the surface falls away, that takes nothing else; not one at a door. Where a storm is stated, any channel or gully to which no water comes.",
-    reason: "A channel that no water reaches costs as much as any other, and the water still stands elsewhere.",
-    remedy: "Put it along the low edge, turn the fall, or say with takes what else drains into it.",
+    looks_at: "A channel along edges from which the surface falls away, that takes nothing else; not one at a door. Where a storm is stated, any channel or gully to which no water comes. A soakaway that no drain, no surface and no roof leads to, through plain pipes or straight.",
+    reason: "A drain that no water reaches costs as much as any other, and the water still stands elsewhere.",
+    remedy: "Put it along the low edge, turn the fall, lead the water to it by its name, or say with takes what else drains into it.",
     limits: &[],
     sources: &[Source::computed("which way the surface falls")],
     breaks: "\
@@ -33,10 +34,18 @@ drain wall-channel
 };
 
 fn check(context: &Context<'_>, found: &mut Found) {
-    if let Some(water) = &context.figures.water {
-        by_catchments(context, &water.drains, found);
-        return;
+    match &context.figures.water {
+        Some(water) => by_catchments(context, &water.drains, found),
+        None => by_falls(context, found),
     }
+    // What could not be read may lead to it.
+    if !context.is_any_misread() {
+        unled(context, found);
+    }
+}
+
+/// The channels along edges over which no water leaves.
+fn by_falls(context: &Context<'_>, found: &mut Found) {
     for (drain, _) in readable(context.job, context.figures) {
         let Some(DrainBody::Channel { at_door: None, .. }) =
             drain.body.as_ref().map(|body| &body.value)
@@ -101,6 +110,71 @@ fn by_catchments(context: &Context<'_>, water: &[DrainWater], found: &mut Found)
         );
         found.add(DRAIN_IDLE.finding(line.place, message));
     }
+}
+
+/// The soakaways to which nothing leads: they have no mouth, so that only what
+/// names them brings them water.
+fn unled(context: &Context<'_>, found: &mut Found) {
+    let job = context.job;
+    // What leads nowhere has a finding of its own, and may be meant for it.
+    let is_open = |drain: &Drain| {
+        let is_last = drain.kind() == Some(DrainKind::Soakaway);
+        drain.to.is_none() && drain.existing.is_none() && !is_last
+    };
+    if job.drains.iter().any(|drain| is_open(drain)) {
+        return;
+    }
+    for (index, drain) in job.drains.iter().enumerate() {
+        let is_new = drain.kind() == Some(DrainKind::Soakaway) && drain.existing.is_none();
+        let Some(line) = drain.line.as_ref().filter(|_| is_new) else {
+            continue;
+        };
+        if drain.is_unread || comes_to(job, index) {
+            continue;
+        }
+        let message = format!(
+            "no water comes to {}: nothing is led to it. Name it where the water should go, or say with takes what drains into it",
+            drain.name.value
+        );
+        found.add(DRAIN_IDLE.finding(line.place, message));
+    }
+}
+
+/// Whether something brings water to a drain, by its index, or may: a surface
+/// that names it, what is said to drain into it, a drain with a mouth. A plain
+/// pipe passes on what comes to it.
+fn comes_to(job: &Job, drain: usize) -> bool {
+    let mut all = vec![drain];
+    let mut at = 0;
+    while let Some(index) = all.get(at).copied() {
+        at += 1;
+        let Some(own) = job.drains.get(index) else {
+            continue;
+        };
+        let is_passed = match own.body.as_ref().map(|body| &body.value) {
+            Some(DrainBody::Pipe(pipe)) => is_perforated(pipe) != Some(true),
+            _ => index == drain,
+        };
+        if !is_passed || !own.takes.is_empty() || own.existing.is_some() || own.is_unread {
+            return true;
+        }
+        // Each leads to one, so that only a circle comes to one again.
+        let before = job.drains.before(index).iter();
+        all.extend(before.filter(|before| **before != drain));
+    }
+    let mut all = all.into_iter().filter_map(|index| job.drains.get(index));
+    all.any(|own| is_named(job, &own.name.value))
+}
+
+/// Whether a surface or what runs over elsewhere goes to a drain, or a text
+/// spells its name, which has a finding of its own.
+fn is_named(job: &Job, name: &str) -> bool {
+    let over = job.drains.iter().map(|other| &other.overflow);
+    let by_surfaces = job.surfaces.iter().map(|other| &other.water);
+    let mut named = over.chain(by_surfaces).flatten();
+    let mut ends = job.drains.iter().filter_map(|other| other.to.as_ref());
+    named.any(|to| to.value.drain() == Some(name) || to.value.spells(name))
+        || ends.any(|to| to.value.spells(name))
 }
 
 /// Whether a neighbour may send water over: it has a fall, or its own is not

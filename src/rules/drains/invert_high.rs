@@ -29,6 +29,7 @@ drain side-pipe
   fall         1:80
   invert       -700 mm
   bedded       in gravel, 75 mm round
+  takes        \"garage roof\" 20 m2
   to           «rear-soak»
 
 drain rear-soak
@@ -43,6 +44,7 @@ drain side-pipe
   fall         1:80
   invert       -700 mm
   bedded       in gravel, 75 mm round
+  takes        \"garage roof\" 20 m2
   to           rear-soak
 
 drain rear-soak

@@ -87,7 +87,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
 
 /// Whether a pipe of the catalogue has holes; `None` of any other, and of
 /// those that are laid with open joints as well as tight.
-fn is_perforated(pipe: &Pipe) -> Option<bool> {
+pub(super) fn is_perforated(pipe: &Pipe) -> Option<bool> {
     let Substance::Material(material) = &pipe.of.value else {
         return None;
     };

@@ -72,7 +72,7 @@ pub(crate) static NAME_QUOTED: Rule = Rule {
     name: "name-quoted",
     family: Family::Text,
     severity: Severity::Warning,
-    looks_at: "A text that spells the name of a drain, where the drain itself could stand.",
+    looks_at: "A text that spells the name of a drain, with or without an article, where the drain itself could stand.",
     reason: "Text in quotes leads nowhere: the drain gets none of that water, and is too small for it.",
     remedy: "Write the drain's name without quotes; or call one of the two something else.",
     limits: &[],

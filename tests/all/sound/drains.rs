@@ -197,6 +197,38 @@ const MISTAKES: &[Mistaken] = &[
         "to           \"lawn soak\"",
         &["warning name-quoted"],
     ),
+    // An article does not make it another.
+    (
+        "drive-to-soakaway",
+        "to           lawn-soak",
+        "to           \"the lawn-soak\"",
+        &["warning name-quoted"],
+    ),
+    (
+        "drive-to-soakaway",
+        "to           lawn-soak",
+        "to           \"into the Lawnsoak\"",
+        &["warning name-quoted"],
+    ),
+    // Nothing leads to the soakaway, or to the pipe that leads to it.
+    (
+        "drive-to-soakaway",
+        "to           lawn-soak",
+        "to           \"the ditch\"",
+        &["advisory drain-idle"],
+    ),
+    (
+        "drive-to-soakaway",
+        "to           lawn-pipe",
+        "to           \"the ditch\"",
+        &["advisory drain-idle"],
+    ),
+    (
+        "drive-to-soakaway",
+        "to           lawn-soak\n\ndrain lawn-soak\n",
+        "to           \"the ditch\"\n\ndrain lawn-soak\n  takes        \"garage roof\" 20 m2\n",
+        &[],
+    ),
     (
         "drive-to-soakaway",
         "to           lawn-soak",
