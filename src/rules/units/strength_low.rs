@@ -14,6 +14,24 @@ const IRC_CONCRETE: Source = Source::memory(
     "slabs exposed to the weather 2,500 psi, 3,000 where frost is moderate, 3,500 where it is severe, with entrained air",
 );
 
+/// How strong any American concrete is, in the weather or out of it.
+const IRC_SHELTERED: Source = Source::second_hand(
+    "International Residential Code, Table R402.2, as makers and a pocket guide print it",
+    "concrete not exposed to the weather 2,500 psi, wherever it is",
+);
+
+/// How strong the leanest British concrete under paving is.
+const BS_LEAN: Source = Source::memory(
+    "BS 8500-1, designated concretes; edition to check",
+    "GEN1, C8/10, for blinding and mass fill; by the cylinder 8 MPa",
+);
+
+/// How strong the leanest Australian concrete is.
+const AS_LEAST: Source = Source::second_hand(
+    "AS 3600, Concrete structures, normal grades, by engineers' tables",
+    "N20, 20 MPa, the weakest of them",
+);
+
 /// How strong British concrete outdoors is.
 const BS_CONCRETE: Source = Source::memory(
     "BS 8500-1, designated concretes; edition to check",
@@ -49,7 +67,7 @@ pub(crate) static STRENGTH_LOW: Rule = Rule {
     name: "strength-low",
     family: Family::Units,
     severity: Severity::Warning,
-    looks_at: "The compressive strength that is stated of the concrete of a slab, far less of one under paving, of concrete pavers and of paving brick, and whether it freezes there.",
+    looks_at: "The compressive strength that is stated of the concrete of a slab, less of one under paving, of concrete pavers and of paving brick, and whether it freezes there.",
     reason: "Weak concrete and weak brick wear, and frost takes their faces off.",
     remedy: "Order a stronger concrete, with entrained air where it freezes; of units ask for those made for paving.",
     limits: &[
@@ -103,12 +121,38 @@ pub(crate) static STRENGTH_LOW: Rule = Rule {
                 ),
             ],
         },
-        Limit::practice(
-            "concrete-under",
-            "the strength of a slab under paving",
-            Bound::Least,
-            &["5 MPa", "725 psi"],
-        ),
+        Limit {
+            row: "concrete-under",
+            of: "the strength of a slab under paving",
+            bound: Bound::Least,
+            general: Value {
+                written: &["5 MPa", "725 psi"],
+                source: Source::COMMON_PRACTICE,
+            },
+            regions: &[
+                (
+                    Region::Us,
+                    Value {
+                        written: &["2500 psi"],
+                        source: IRC_SHELTERED,
+                    },
+                ),
+                (
+                    Region::Uk,
+                    Value {
+                        written: &["8 MPa"],
+                        source: BS_LEAN,
+                    },
+                ),
+                (
+                    Region::Au,
+                    Value {
+                        written: &["20 MPa"],
+                        source: AS_LEAST,
+                    },
+                ),
+            ],
+        },
         Limit {
             row: "paver",
             of: "the strength of concrete pavers",
@@ -142,6 +186,9 @@ pub(crate) static STRENGTH_LOW: Rule = Rule {
     ],
     sources: &[
         IRC_CONCRETE,
+        IRC_SHELTERED,
+        BS_LEAN,
+        AS_LEAST,
         BS_CONCRETE,
         AS_CONCRETE,
         AS_FREEZING,
@@ -178,7 +225,7 @@ fn check(context: &Context<'_>, _: &Surface, build: &Build, layer: &Layer, found
     let kind = layer.of.value.kind();
     let is_paved = build.layer(Role::Paving).is_some();
     let row = match (layer.role.value, kind, frost) {
-        // It is out of the weather, and lean concrete is enough.
+        // It is out of the weather, and leaner concrete is enough.
         (Role::Slab, ..) if is_paved => "concrete-under",
         (Role::Slab, _, None) => "concrete",
         (Role::Slab, _, Some(_)) => "concrete-freezing",

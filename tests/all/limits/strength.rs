@@ -30,8 +30,13 @@ const CASES: &[Case] = &[
         "strength-low",
         "surface court\n  build mortar-set\n\nmix slab-mix\n  strength {}\n",
         &[
-            ("uk", &[("20 MPa", SILENT)]),
-            ("us", &[("2000 psi", SILENT)]),
+            ("general", &[("5 MPa", SILENT), ("4.9 MPa", W)]),
+            (
+                "uk",
+                &[("20 MPa", SILENT), ("8 MPa", SILENT), ("7.9 MPa", W)],
+            ),
+            ("us", &[("2500 psi", SILENT), ("2490 psi", W)]),
+            ("au", &[("20 MPa", SILENT), ("19.9 MPa", W)]),
         ],
     ),
     (
