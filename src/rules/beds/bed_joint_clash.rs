@@ -12,7 +12,7 @@ pub(crate) static BED_JOINT_CLASH: Rule = Rule {
     name: "bed-joint-clash",
     family: Family::Beds,
     severity: Severity::Warning,
-    looks_at: "Mortar joints over a sand bed, sand or stone joints over a mortar bed, and cement joints over a lime bed. Not where bed or paving is there already.",
+    looks_at: "Mortar joints over a sand bed, sand or stone joints over a mortar bed or a bond coat, polymeric sand too, and cement joints over a lime bed. Not where bed or paving is there already.",
     reason: "Over sand, mortar joints crack and come out. Over mortar, loose joints let in water that the bed then holds under the stone. Over lime, hard joints do not give as the bed does.",
     remedy: "Sand joints over a sand bed, mortar joints over a mortar bed, lime over lime.",
     limits: &[],
@@ -65,6 +65,12 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
         ),
         (Construction::MortarSet, Binding::Loose) => (
             "loose",
+            "over paving in mortar let in water that cannot get out: point them, or lay the paving on sand",
+            Severity::Warning,
+        ),
+        // It sets only where what wets it drains away, and lets water in all the same.
+        (Construction::MortarSet, Binding::Stabilised) => (
+            "sand",
             "over paving in mortar let in water that cannot get out: point them, or lay the paving on sand",
             Severity::Warning,
         ),

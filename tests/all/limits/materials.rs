@@ -42,6 +42,14 @@ const CASES: &[Case] = &[
         "surface court\n  build mortar-set\n\nmix bed-mix\n  for bed\n  parts 1 hydraulic-lime : 2 1/2 sharp-sand\n\nmix joint-mix\n  for joint\n  parts 1 {} : 2 sharp-sand\n",
         &[("uk", &[("hydraulic-lime", SILENT), ("portland-cement", A)])],
     ),
+    (
+        "bed-joint-clash",
+        "surface court\n  build mortar-set\n  joint 10 mm, filled with {}\n",
+        &[
+            ("us", &[("joint-mix", SILENT), ("polymeric-sand", W)]),
+            ("uk", &[("jointing-compound", SILENT), ("joint-sand", W)]),
+        ],
+    ),
     // Brick by the durability that it is classed for.
     (
         "brick-class",

@@ -195,6 +195,13 @@ const MISTAKES: &[Mistaken] = &[
         "covers       150 sq ft/ton",
         &["advisory coverage-odd"],
     ),
+    // Jointing sand over what is bonded to a slab.
+    (
+        "uncoupled-porcelain",
+        "jointing-compound",
+        "polymeric-sand",
+        &["warning bed-joint-clash"],
+    ),
     // Cars may not run along the joints, however their way is stated.
     (
         "drive-to-soakaway",
