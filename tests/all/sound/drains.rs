@@ -229,6 +229,32 @@ const MISTAKES: &[Mistaken] = &[
         "to           \"the ditch\"\n\ndrain lawn-soak\n  takes        \"garage roof\" 20 m2\n",
         &[],
     ),
+    // No clay takes water so fast.
+    (
+        "tested-soakaway",
+        "infiltration 15 mm/h",
+        "infiltration 150 mm/h",
+        &["warning value-odd"],
+    ),
+    (
+        "tested-soakaway",
+        "infiltration 15 mm/h",
+        "infiltration 26 mm/h",
+        &["advisory value-odd"],
+    ),
+    (
+        "tested-soakaway",
+        "infiltration 15 mm/h",
+        "infiltration 25 mm/h",
+        &[],
+    ),
+    ("tested-soakaway", "clay, firm", "silt, firm", &[]),
+    (
+        "drive-to-soakaway",
+        "  infiltration 40 mm/h\n",
+        "  infiltration 400 mm/h\n",
+        &[],
+    ),
     (
         "drive-to-soakaway",
         "to           lawn-soak",
