@@ -62,6 +62,12 @@ pub enum Check {
     Surface(fn(&Context<'_>, &Surface, &mut Found)),
     /// For each surface that has a build.
     Built(fn(&Context<'_>, &Surface, &Build, &mut Found)),
+    /// For each surface that has a build, and once for a job for what lies
+    /// outside them.
+    BuiltAndJob(
+        fn(&Context<'_>, &Surface, &Build, &mut Found),
+        fn(&Context<'_>, &mut Found),
+    ),
     /// For each surface that has a build, and for each of its borders as if all
     /// of it were laid so.
     Units(fn(&Context<'_>, &Surface, &Build, &mut Found)),

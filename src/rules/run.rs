@@ -18,7 +18,9 @@ pub(super) const CHECKED: FileId = FileId(0);
 fn looks_at_borders(rule: &Rule) -> bool {
     match rule.check {
         Check::Layer(_) => true,
-        Check::Built(_) => matches!(rule.family, Family::Base | Family::Beds),
+        Check::Built(_) | Check::BuiltAndJob(..) => {
+            matches!(rule.family, Family::Base | Family::Beds)
+        }
         _ => false,
     }
 }
@@ -47,7 +49,7 @@ pub(super) fn of_surface(
                 let check = |found: &mut Found| check(context, surface, found);
                 (found(context, rule, watch, check), None)
             }
-            (Check::Built(check), Some(build)) => {
+            (Check::Built(check) | Check::BuiltAndJob(check, _), Some(build)) => {
                 let check = |found: &mut Found| check(context, surface, build, found);
                 (found(context, rule, watch, check), Some(build))
             }
@@ -189,7 +191,9 @@ pub(super) fn of_job(
     if context.job.kind == FileKind::Spec {
         for rule in families::all() {
             let check = match rule.check {
-                Check::Job(check) | Check::SurfaceAndJob(_, check) => check,
+                Check::Job(check)
+                | Check::SurfaceAndJob(_, check)
+                | Check::BuiltAndJob(_, check) => check,
                 Check::JobWith { unless, check, .. }
                     if holds(rule.name) && !unless.is_some_and(&has_found) =>
                 {

@@ -41,9 +41,10 @@ fn speaking(context: &Context<'_>, surface: &Surface) -> Vec<&'static str> {
             (Check::Surface(check) | Check::SurfaceAndJob(check, _), _) => {
                 check(context, surface, &mut found)
             }
-            (Check::Built(check) | Check::Units(check), Some(build)) => {
-                check(context, surface, &build.value, &mut found)
-            }
+            (
+                Check::Built(check) | Check::BuiltAndJob(check, _) | Check::Units(check),
+                Some(build),
+            ) => check(context, surface, &build.value, &mut found),
             (Check::Layer(check), Some(build)) => build
                 .value
                 .layers

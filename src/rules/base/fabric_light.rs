@@ -1,6 +1,6 @@
 //! `fabric-light`: weed fabric where a geotextile belongs.
 
-use crate::findings::{Fix, Severity};
+use crate::findings::{Finding, Fix, Place, Severity};
 use crate::materials::Kind;
 use crate::model::{Build, Surface};
 use crate::rules::construction::{is_base, is_in_checked_file};
@@ -13,9 +13,9 @@ pub(crate) static FABRIC_LIGHT: Rule = Rule {
     name: "fabric-light",
     family: Family::Base,
     severity: Severity::Warning,
-    looks_at: "Weed fabric under a base of stone. Under gravel on top of the base it is in its place.",
-    reason: "It tears under the stone and lets the fines through.",
-    remedy: "Lay a geotextile made to separate.",
+    looks_at: "Weed fabric under a base of stone, and round the stone of a drain; in ground other than clay or silt there an advisory. Under gravel on top of the base it is in its place.",
+    reason: "It tears under the stone and lets the fines through; round a drain it clogs as well.",
+    remedy: "Lay a geotextile made to separate, or to filter.",
     limits: &[],
     sources: &[Source::COMMON_PRACTICE],
     breaks: "build sand-set
@@ -23,10 +23,10 @@ pub(crate) static FABRIC_LIGHT: Rule = Rule {
 ",
     keeps: "",
     mended: Some(""),
-    check: Check::Built(check),
+    check: Check::BuiltAndJob(build, drains),
 };
 
-fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
+fn build(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Found) {
     let mut is_under_base = false;
     for layer in &build.layers {
         is_under_base |= is_base(layer);
@@ -41,10 +41,39 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         );
         let place = context.at(surface, layer.of.place);
         let finding = FABRIC_LIGHT.finding(place, message);
-        found.add(if is_in_checked_file(layer.of.place) {
-            finding.fix(Fix::judged("Use geotextile", layer.of.place, "geotextile"))
-        } else {
-            finding
+        found.add(with_geotextile(finding, layer.of.place));
+    }
+}
+
+fn drains(context: &Context<'_>, found: &mut Found) {
+    let soil = context.job.site.soil.as_ref();
+    let fine = soil.filter(|soil| matches!(soil.value.word, "clay" | "silt"));
+    for drain in context.job.drains.iter() {
+        let wrapped = drain
+            .wrapped
+            .as_ref()
+            .filter(|_| drain.existing.is_none())
+            .filter(|wrapped| wrapped.value.kind() == Some(Kind::WeedFabric));
+        let Some(wrapped) = wrapped else { continue };
+        let message = format!(
+            "{} round the stone of {} tears, or clogs with fines: wrap it in a geotextile",
+            wrapped.value.name(),
+            drain.name.value
+        );
+        let finding = FABRIC_LIGHT.finding(wrapped.place, message);
+        let finding = with_geotextile(finding, wrapped.place);
+        found.add(match fine {
+            Some(soil) => finding.related(soil.place, "the soil, as stated here"),
+            // Where little washes in, one that holds is good enough.
+            None => finding.severity(Severity::Advisory),
         });
+    }
+}
+
+/// Offers a geotextile in place of a fabric, where the file may be changed.
+fn with_geotextile(finding: Finding, place: Place) -> Finding {
+    match is_in_checked_file(place) {
+        true => finding.fix(Fix::judged("Use geotextile", place, "geotextile")),
+        false => finding,
     }
 }

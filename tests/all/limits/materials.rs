@@ -43,6 +43,11 @@ const CASES: &[Case] = &[
         &[("uk", &[("hydraulic-lime", SILENT), ("portland-cement", A)])],
     ),
     (
+        "fabric-light",
+        "site\n  soil clay, firm\n\ndrain side-drain\n  trench 300 mm wide, 450 mm deep, along court.south\n  pipe perforated-pipe, 110 mm\n  fall 1:100 toward east\n  to \"ditch\"\n  filled open-stone, voids 40 %\n  wrapped {}\n",
+        &[("us", &[("geotextile", SILENT), ("weed-fabric", W)])],
+    ),
+    (
         "bed-joint-clash",
         "surface court\n  build mortar-set\n  joint 10 mm, filled with {}\n",
         &[

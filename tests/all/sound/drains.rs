@@ -229,6 +229,13 @@ const MISTAKES: &[Mistaken] = &[
         "to           \"the ditch\"\n\ndrain lawn-soak\n  takes        \"garage roof\" 20 m2\n",
         &[],
     ),
+    // Weed fabric round the stone, in ground that washes in little.
+    (
+        "terrace-to-dry-well",
+        "wrapped      geotextile",
+        "wrapped      weed-fabric",
+        &["advisory fabric-light"],
+    ),
     // No clay takes water so fast.
     (
         "tested-soakaway",
