@@ -1,8 +1,10 @@
 //! `size-odd`: units, joints and thicknesses that no yard sells.
 
 use crate::findings::{Place, Severity};
-use crate::model::{Build, Stones, Surface};
-use crate::rules::construction::is_stepping_stone;
+use crate::materials::Kind;
+use crate::model::{Build, Stones, Surface, Use};
+use crate::rules::construction::{is_stepping_stone, unit_kind};
+use crate::rules::wording::large_units;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 use crate::units::Quantity;
@@ -58,6 +60,18 @@ pub(crate) static SIZE_ODD: Rule = Rule {
             "the thickness of a unit, at most",
             Bound::Most,
             &["300 mm", "12 in"],
+        ),
+        band(
+            "porcelain-most",
+            "the thickness of porcelain, at most",
+            Bound::Most,
+            &["50 mm", "2 in"],
+        ),
+        band(
+            "flag-most",
+            "the thickness of stone and concrete slabs to walk on, at most",
+            Bound::Most,
+            &["150 mm", "6 in"],
         ),
         band(
             "joint-most",
@@ -120,17 +134,29 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         }
         None => {}
     }
-    let thick = ["thickness-least", "thickness-most"];
+    let (most, paved) = match unit_kind(build) {
+        Some(Kind::Porcelain) => ("porcelain-most", "porcelain"),
+        // Boulders are stepped on, and cars need what they need.
+        Some(kind)
+            if kind.is_flag()
+                && surface.used_for == Use::Foot
+                && !is_stepping_stone(surface, build) =>
+        {
+            ("flag-most", large_units(Some(kind), context))
+        }
+        _ => ("thickness-most", "paving"),
+    };
+    let thick = ["thickness-least", most];
     if let Some(paving) = build
         .layer(Role::Paving)
         .filter(|own| own.existing.is_none())
     {
         match (&paving.range, &paving.thickness) {
             (Some((least, most)), _) => {
-                judge(&thick, "paving", least.value, least.place);
-                judge(&thick, "paving", most.value, most.place);
+                judge(&thick, paved, least.value, least.place);
+                judge(&thick, paved, most.value, most.place);
             }
-            (None, Some(own)) => judge(&thick, "paving", own.value, own.place),
+            (None, Some(own)) => judge(&thick, paved, own.value, own.place),
             (None, None) => {}
         }
     }

@@ -42,6 +42,27 @@ const CASES: &[Case] = &[
         "surface court\n  build mortar-set\n\nmix bed-mix\n  for bed\n  parts 1 hydraulic-lime : 2 1/2 sharp-sand\n\nmix joint-mix\n  for joint\n  parts 1 {} : 2 sharp-sand\n",
         &[("uk", &[("hydraulic-lime", SILENT), ("portland-cement", A)])],
     ),
+    // Slabs by what they are of.
+    (
+        "size-odd",
+        "build sand-set\n  paving {}, waste 10 %\n",
+        &[
+            (
+                "general",
+                &[
+                    ("porcelain, 50 mm", SILENT),
+                    ("porcelain, 51 mm", W),
+                    ("sandstone, 152 mm", SILENT),
+                    ("sandstone, 153 mm", W),
+                    ("granite-sett, 200 mm", SILENT),
+                ],
+            ),
+            (
+                "us",
+                &[("porcelain, 2 in", SILENT), ("bluestone, 6 1/2 in", W)],
+            ),
+        ],
+    ),
     (
         "fabric-light",
         "site\n  soil clay, firm\n\ndrain side-drain\n  trench 300 mm wide, 450 mm deep, along court.south\n  pipe perforated-pipe, 110 mm\n  fall 1:100 toward east\n  to \"ditch\"\n  filled open-stone, voids 40 %\n  wrapped {}\n",

@@ -195,6 +195,13 @@ const MISTAKES: &[Mistaken] = &[
         "covers       150 sq ft/ton",
         &["advisory coverage-odd"],
     ),
+    // A slip of a unit in slabs that nobody lays so thick.
+    (
+        "uncoupled-porcelain",
+        "porcelain, 20 mm",
+        "porcelain, 20 cm",
+        &["advisory lift-heavy", "warning size-odd"],
+    ),
     // Jointing sand over what is bonded to a slab.
     (
         "uncoupled-porcelain",
