@@ -209,6 +209,25 @@ const MISTAKES: &[Mistaken] = &[
         "polymeric-sand",
         &["warning bed-joint-clash"],
     ),
+    // Stepping stones farther apart than a stride, and pads of their own.
+    (
+        "stepping-stone",
+        "shape        stone\n",
+        "shape        stone, 5 in all, every 750 mm between centres, toward east\n",
+        &[],
+    ),
+    (
+        "stepping-stone",
+        "shape        stone\n",
+        "shape        stone, 5 in all, every 1.3 m between centres, toward east\n",
+        &["advisory joint-wide"],
+    ),
+    (
+        "stepping-stone",
+        "shape        stone\n",
+        "shape        stone, 5 in all, every 2.5 m between centres, toward east\n",
+        &[],
+    ),
     // Cars may not run along the joints, however their way is stated.
     (
         "drive-to-soakaway",
