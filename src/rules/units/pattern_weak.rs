@@ -1,7 +1,9 @@
 //! `pattern-weak`: a laying pattern that cars push apart.
 
 use crate::findings::Severity;
+use crate::geometry::Vector;
 use crate::model::{Build, Pattern, Surface, Use};
+use crate::quantities::courses;
 use crate::rules::construction::{Construction, slab, stated_courses, unit_kind};
 use crate::rules::documents::PATTERNS_FOR_CARS;
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
@@ -11,7 +13,7 @@ pub(crate) static PATTERN_WEAK: Rule = Rule {
     name: "pattern-weak",
     family: Family::Units,
     severity: Severity::Warning,
-    looks_at: "The pattern of units set on sand under cars: stack bond, basket weave, and running bond whose long joints run with the traffic.",
+    looks_at: "The pattern of units set on sand under cars: stack bond, basket weave, and running bond whose long joints run with the traffic; an advisory where nothing says which way they run and the plan has them so.",
     reason: "Turning and braking wheels push rows that nothing locks; long joints along the travel open into ruts.",
     remedy: "Lay herringbone, or running bond across the travel.",
     limits: &[],
@@ -45,29 +47,42 @@ fn check(_context: &Context<'_>, surface: &Surface, build: &Build, found: &mut F
     {
         return;
     }
-    let message = match laid.pattern.value {
-        Pattern::StackBond => {
-            "stack bond does not lock: cars will push the rows apart. Lay herringbone"
+    let is_stated = laid.along.is_some() || laid.angle.is_some();
+    let (message, severity) = match laid.pattern.value {
+        Pattern::StackBond => (
+            "stack bond does not lock: cars will push the rows apart. Lay herringbone",
+            Severity::Warning,
+        ),
+        Pattern::BasketWeave => (
+            "basket weave hardly locks: cars will push it apart. Lay herringbone",
+            Severity::Warning,
+        ),
+        Pattern::RunningBond
+            if stated_courses(surface).is_some_and(|way| runs_with_traffic(surface, way)) =>
+        {
+            (
+                "the long joints run the way the cars do and will open: turn the running bond across, or lay herringbone",
+                Severity::Warning,
+            )
         }
-        Pattern::BasketWeave => {
-            "basket weave hardly locks: cars will push it apart. Lay herringbone"
-        }
-        Pattern::RunningBond if runs_with_traffic(surface) => {
-            "the long joints run the way the cars do and will open: turn the running bond across, or lay herringbone"
-        }
+        Pattern::RunningBond if !is_stated && runs_with_traffic(surface, courses(surface)) => (
+            "nothing says which way the long joints run; on the plan they run as the cars do, and would open. State along, across the travel",
+            Severity::Advisory,
+        ),
         _ => return,
     };
-    let finding = PATTERN_WEAK.finding(laid.pattern.place, message);
+    let finding = PATTERN_WEAK
+        .finding(laid.pattern.place, message)
+        .severity(severity);
     found.add(match surface.used_for_place {
         Some(place) => finding.related(place, "cars drive here"),
         None => finding,
     });
 }
 
-/// Whether the long joints, as far as the text states how they run, lie along
-/// the length of the surface.
-fn runs_with_traffic(surface: &Surface) -> bool {
-    let (Some(direction), Some(outline)) = (stated_courses(surface), &surface.outline) else {
+/// Whether long joints that run one way lie along the length of the surface.
+fn runs_with_traffic(surface: &Surface, direction: Vector) -> bool {
+    let Some(outline) = &surface.outline else {
         return false;
     };
     let travels = outline.extent(direction) > LONG * outline.extent(direction.left());

@@ -195,6 +195,25 @@ const MISTAKES: &[Mistaken] = &[
         "covers       150 sq ft/ton",
         &["advisory coverage-odd"],
     ),
+    // Where nothing says how the joints run, the plan has them along the house.
+    (
+        "drive-to-soakaway",
+        "herringbone, units 100 mm by 200 mm, angle 45°",
+        "running-bond, units 100 mm by 200 mm",
+        &[],
+    ),
+    (
+        "one-lift-drive",
+        "herringbone, units 100 mm by 200 mm, angle 45°",
+        "running-bond, units 100 mm by 200 mm",
+        &["advisory pattern-weak"],
+    ),
+    (
+        "one-lift-drive",
+        "herringbone, units 100 mm by 200 mm, angle 45°",
+        "running-bond, units 100 mm by 200 mm, along north",
+        &[],
+    ),
     // A slip of a unit in slabs that nobody lays so thick.
     (
         "uncoupled-porcelain",
