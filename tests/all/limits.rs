@@ -568,7 +568,13 @@ const ROWS: &[Row] = &[
         "price-odd",
         "us",
         "£24/t",
-        &[("£3/kg", SILENT), ("£3.1/kg", W), ("£1.40/lb", W)],
+        &[
+            ("£0.30/kg", SILENT),
+            ("£0.31/kg", A),
+            ("£3/kg", A),
+            ("£3.1/kg", W),
+            ("£1.40/lb", W),
+        ],
     ),
     (
         "mix-rich",

@@ -42,6 +42,36 @@ const CASES: &[Case] = &[
         "surface court\n  build mortar-set\n\nmix bed-mix\n  for bed\n  parts 1 hydraulic-lime : 2 1/2 sharp-sand\n\nmix joint-mix\n  for joint\n  parts 1 {} : 2 sharp-sand\n",
         &[("uk", &[("hydraulic-lime", SILENT), ("portland-cement", A)])],
     ),
+    // Paving and concrete that are dear, whatever the money.
+    (
+        "price-odd",
+        "material concrete-paver\n  price {}\n",
+        &[(
+            "us",
+            &[
+                ("£4.85/sq ft", SILENT),
+                ("£92/sq ft", SILENT),
+                ("£93/sq ft", A),
+                ("£485/sq ft", A),
+            ],
+        )],
+    ),
+    (
+        "price-odd",
+        "surface court\n  build bare-slab\n\nbuild bare-slab\n  slab ready-mix, 100 mm\n  base crushed-stone, 100 mm compacted\n\nmaterial ready-mix\n  like concrete\n  price {}\n",
+        &[
+            ("us", &[("£195/cu yd", SILENT), ("£1950/cu yd", A)]),
+            ("uk", &[("£700/m3", SILENT), ("£701/m3", A)]),
+        ],
+    ),
+    (
+        "price-odd",
+        "material concrete-paver\n  unit 200 mm by 100 mm\n  sold each\n  price {}\n",
+        &[(
+            "uk",
+            &[("£0.88", SILENT), ("£20", SILENT), ("£21", A), ("£88", A)],
+        )],
+    ),
     // Slabs by what they are of.
     (
         "size-odd",

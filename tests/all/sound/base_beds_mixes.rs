@@ -395,6 +395,18 @@ const MISTAKES: &[Mistaken] = &[
         "one-lift-drive",
         "build blocks",
         "material type-1\n  price        £2700/m3\n\nbuild blocks",
+        &["advisory price-odd"],
+    ),
+    (
+        "one-lift-drive",
+        "build blocks",
+        "material type-1\n  price        £340/t\n\nbuild blocks",
+        &["advisory price-odd"],
+    ),
+    (
+        "one-lift-drive",
+        "build blocks",
+        "material type-1\n  price        £95/t\n\nbuild blocks",
         &[],
     ),
     (
