@@ -247,6 +247,14 @@ fn idle(context: &Context<'_>, accept: &Accept, findings: &[Arc<Finding>]) -> Op
     let taken = findings
         .iter()
         .any(|finding| finding.accepted.is_some() && is_meant(accept, finding));
+    if let Some(elsewhere) = of_the_job(context, accept, findings).filter(|_| !taken) {
+        // To take it out is to lose its reason.
+        let message = format!(
+            "{name} comes from the whole job and not from this section, so this accepts nothing: move it to where it comes from, or to the margin"
+        );
+        let finding = ACCEPT_IDLE.finding(accept.place, message);
+        return Some(finding.related(elsewhere, "it comes from here"));
+    }
     let message = match (taken, accept.inside_section) {
         (true, _) => format!("{name} is accepted here already: remove this one"),
         (false, true) => {
@@ -257,6 +265,33 @@ fn idle(context: &Context<'_>, accept: &Accept, findings: &[Arc<Finding>]) -> Op
     // Somebody agreed to it: it is never taken out unseen.
     let finding = ACCEPT_IDLE.finding(accept.place, message);
     Some(finding.fix(Fix::judged("Remove the acceptance", accept.place, "")))
+}
+
+/// Where a finding stands that an acceptance in a section most likely means and
+/// does not reach: in a section of which a job has only one.
+fn of_the_job(context: &Context<'_>, accept: &Accept, findings: &[Arc<Finding>]) -> Option<Place> {
+    let job = context.job;
+    let own = accept.place.section;
+    let wholes = [
+        job.site.place,
+        job.heading.place,
+        job.work.as_ref().map(|work| work.place),
+        job.budget.as_ref().map(|budget| budget.place),
+    ];
+    let is_whole = |place: Place| {
+        wholes
+            .iter()
+            .flatten()
+            .any(|own| own.section == place.section)
+    };
+    let mut all = findings.iter().filter(|finding| {
+        finding.accepted.is_none()
+            && finding.rule == accept.rule.value
+            && finding.place.section != own
+            && is_whole(finding.place)
+    });
+    let found = all.next().filter(|_| accept.inside_section)?;
+    Some(found.place)
 }
 
 /// An acceptance at the margin that takes what lies in several sections.

@@ -561,3 +561,31 @@ fn errors_of_a_standard_are_told_where_it_applies() {
         assert_eq!(told, is_told, "{line}");
     }
 }
+
+/// What the site brings is accepted at the site: to remove the line would be to
+/// lose its reason.
+#[test]
+fn an_acceptance_of_what_the_whole_job_brings_is_sent_there() {
+    let accept = "  accept soil-expansive, because \"the engineer passed it\"\n";
+    let spec = |in_site: &str, in_surface: &str| {
+        format!(
+            "{FLAT}{in_surface}\nsite\n  soil clay, expansive\n  datum \"hall floor\"\n{in_site}"
+        )
+    };
+    let idle = |in_site: &str, in_surface: &str| {
+        let analysis = analysed(&spec(in_site, in_surface), Vec::new());
+        let all = analysis.findings.iter();
+        let idle = all.filter(|finding| finding.rule == "accept-idle");
+        let told = idle.map(|finding| {
+            let there = finding.related.iter().map(|own| analysis.text(own.place));
+            (there.collect::<Vec<_>>().join(", "), finding.fixes.len())
+        });
+        told.collect::<Vec<_>>()
+    };
+    assert_eq!(idle(accept, ""), []);
+    assert_eq!(idle("", accept), [("expansive".to_owned(), 0)]);
+    // Where it is accepted there already, this one is of no use.
+    assert_eq!(idle(accept, accept), [(String::new(), 1)]);
+    let fixed = accept.replace("soil-expansive", "lip");
+    assert_eq!(idle("", &fixed), [(String::new(), 1)]);
+}
