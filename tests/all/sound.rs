@@ -9,6 +9,7 @@ mod drains;
 mod falls_levels_ground;
 mod joints_units_edges;
 mod materials;
+mod patterns;
 mod slips;
 mod steps;
 mod work;

@@ -160,6 +160,15 @@ impl Laid {
         let others = [Pattern::Rings, Pattern::Courses, Pattern::Ashlar];
         !others.contains(&self.pattern.value)
     }
+
+    /// Whether it says how large its units or stones are, in whichever of the
+    /// ways in which a pattern says it.
+    pub fn has_size(&self) -> bool {
+        self.units.is_some()
+            || self.stones.is_some()
+            || self.wide.is_some()
+            || !self.sizes.is_empty()
+    }
 }
 
 /// A size of ashlar.

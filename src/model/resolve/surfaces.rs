@@ -162,8 +162,7 @@ impl Resolver<'_> {
         let states_size = section.entry("laid").is_some_and(|entry| {
             entry.clause("units").is_some() || entry.clause("stones").is_some()
         });
-        let is_size = |laid: &Laid| laid.units.is_some() || laid.stones.is_some();
-        surface.laid_unread = states_size && !surface.laid.as_ref().is_some_and(is_size);
+        surface.laid_unread = states_size && !surface.laid.as_ref().is_some_and(Laid::has_size);
         let edgings = self.edgings(section, outline_of.as_deref(), surface.meets_unread);
         let (edgings, mut along): (Vec<_>, Vec<_>) = edgings.into_iter().unzip();
         surface.edgings = edgings;

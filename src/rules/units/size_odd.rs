@@ -126,6 +126,14 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         judge(&sides, "a unit with a side", one.value, one.place);
         judge(&sides, "a unit with a side", other.value, other.place);
     }
+    for size in laid.iter().flat_map(|laid| &laid.sizes) {
+        for side in [&size.length, &size.width] {
+            judge(&sides, "a unit with a side", side.value, side.place);
+        }
+    }
+    if let Some(wide) = laid.and_then(|laid| laid.wide.as_ref()) {
+        judge(&sides, "a course", wide.value, wide.place);
+    }
     match laid.and_then(|laid| laid.stones.as_ref()) {
         Some(Stones::About(size)) => judge(&sides, "a stone", size.value, size.place),
         Some(Stones::Between(least, most)) => {
