@@ -22,6 +22,7 @@ mod low_point;
 mod outfall_high;
 mod outfall_missing;
 mod outfall_neighbour;
+mod pool_fed;
 mod ramp_long;
 mod ramp_steep;
 mod surface_loose;
@@ -58,6 +59,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &liner_undrained::LINER_UNDRAINED,
     &outfall_high::OUTFALL_HIGH,
     &outfall_neighbour::OUTFALL_NEIGHBOUR,
+    &pool_fed::POOL_FED,
     &front_garden::FRONT_GARDEN,
     &weeps_missing::WEEPS_MISSING,
     &joints_across::JOINTS_ACROSS,
