@@ -12,7 +12,7 @@ pub(crate) static FALL_ACCESSIBLE: Rule = Rule {
     name: "fall-accessible",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "The steepest slope of an accessible surface, fall and cross fall together; of a straight walk what it falls across. Not of ramps or landings, which have rules of their own.",
+    looks_at: "The steepest slope of an accessible surface, fall and cross fall together; of a straight walk what it falls across, as fall-steep looks at it lengthways. Not of ramps or landings, which have rules of their own.",
     reason: "A wheelchair drifts downhill on a steeper floor, whichever way it faces.",
     remedy: "Ease the fall or the cross fall: the two together count.",
     limits: &[Limit {
@@ -136,7 +136,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
 const WALK: (f64, f64) = (2.0, 3.0);
 
 /// The way across a surface that is a straight walk.
-fn walk_across(surface: &Surface) -> Option<Vector> {
+pub(super) fn walk_across(surface: &Surface) -> Option<Vector> {
     let outline = surface.outline.as_ref()?;
     let straight = outline.edges().filter(|edge| !edge.is_arc());
     let longest = straight.max_by(|one, other| one.length().total_cmp(&other.length()))?;

@@ -1,6 +1,6 @@
 //! `fall-steep`: too steep to sit or walk on in comfort.
 
-use super::fall_accessible::FALL_ACCESSIBLE;
+use super::fall_accessible::{FALL_ACCESSIBLE, walk_across};
 use super::fall_flat::slope_place;
 use super::fall_permeable::FALL_PERMEABLE;
 use crate::findings::Severity;
@@ -19,7 +19,7 @@ pub(crate) static FALL_STEEP: Rule = Rule {
     name: "fall-steep",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "The steepest slope of paving that is walked or sat on. Ramps, landings, drives, permeable and accessible paving have rules of their own.",
+    looks_at: "The steepest slope of paving that is walked or sat on, and of an accessible straight walk the slope along it. Ramps, landings, drives, permeable and other accessible paving have rules of their own.",
     reason: "Tables and chairs rock on a steep floor, and wet paving becomes slippery.",
     remedy: "Ease the fall, or put in a step.",
     limits: &[
@@ -72,13 +72,23 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let build = surface.build.as_ref();
     let is_permeable = build.is_some_and(|build| build.value.permeable.is_some());
     let is_told = |rule| context.is_in_force(rule, Severity::Warning);
-    let has_own_rule = (surface.accessible.is_some() && is_told(&FALL_ACCESSIBLE))
-        || (is_permeable && is_told(&FALL_PERMEABLE));
+    // What a walk falls across is looked at by its own rule, how steeply it
+    // climbs by this one: with wheels nobody is to push up a steeper one.
+    let walk = surface.accessible.zip(walk_across(surface));
+    let is_accessible = surface.accessible.is_some() && walk.is_none();
+    let has_own_rule =
+        (is_accessible && is_told(&FALL_ACCESSIBLE)) || (is_permeable && is_told(&FALL_PERMEABLE));
     if surface.used_for != Use::Foot || has_own_rule {
         return;
     }
     let to_drain = surface.falls_to_drain().map(|(_, _, most)| most);
-    let steepest = to_drain.or_else(|| slope::downhill(surface).map(|own| own.length()));
+    let steepest = to_drain.or_else(|| {
+        let downhill = slope::downhill(surface)?;
+        Some(match walk {
+            Some((_, across)) => downhill.dot(across.left()).abs(),
+            None => downhill.length(),
+        })
+    });
     let Some(steepest) = steepest else {
         return;
     };
@@ -94,12 +104,16 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         return;
     };
     let shown = slope::beside(&limit, steepest, context);
-    let use_of_it = match why {
-        Some(_) => "for tables and chairs",
-        None => "to walk on",
+    let (use_of_it, remedy) = match (why, walk) {
+        (Some(_), _) => ("for tables and chairs", "put in a step"),
+        (None, Some(_)) => (
+            "for an accessible walk",
+            "write for ramp, and give it landings and handrails",
+        ),
+        (None, None) => ("to walk on", "put in a step"),
     };
     let message = format!(
-        "too steep {use_of_it}: {shown}. {} is the most. Ease it, or put in a step",
+        "too steep {use_of_it}: {shown}. {} is the most. Ease it, or {remedy}",
         limit.shown(context.system())
     );
     let mut finding = FALL_STEEP
@@ -109,6 +123,9 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         .against(&limit, context);
     if let Some(place) = why {
         finding = finding.related(place, "tables and chairs stand on it, as stated here");
+    }
+    if let Some((accessible, _)) = walk {
+        finding = finding.related(accessible, "accessible, as stated here");
     }
     // The strictest limit that applies is the one to fall at.
     let wanted = ["plain", "seating"]
