@@ -3,9 +3,10 @@
 
 use crate::findings::Place;
 use crate::geometry::{Outline, Vector};
-use crate::materials::Kind;
+use crate::materials::{self, Kind};
 use crate::model::{
-    AshlarSize, Build, Layer, Mix, MixPart, Pattern, State, Stones, Substance, Surface, Use,
+    AshlarSize, Build, Layer, Material, Mix, MixPart, Pattern, State, Stones, Substance, Surface,
+    Use,
 };
 use crate::quantities::{courses, guide};
 use crate::vocabulary::Role;
@@ -176,6 +177,16 @@ fn is_of(mix: &Mix, is_one: fn(Kind) -> bool) -> bool {
 pub(crate) fn is_open_graded(substance: &Substance) -> bool {
     let kind = substance.kind();
     kind.is_some_and(|kind| matches!(kind, Kind::OpenAggregate | Kind::RoundedGravel))
+}
+
+/// How large the largest stones of a material are, in metres, where it is the
+/// catalogue's own: what is sold under another name may be finer.
+pub(crate) fn grain_m(material: &Material) -> Option<f64> {
+    let stock = materials::find(material.stock?)?;
+    let called = material.called.as_deref();
+    let is_own = material.name == stock.name && called.is_none_or(|own| own == stock.called);
+    let grain = stock.grain_mm.filter(|_| is_own)?;
+    Some(f64::from(grain) / 1000.0)
 }
 
 /// The slab or bound base under the paving, if there is one.

@@ -171,7 +171,7 @@ fn falls_that_are_missing_or_run_wrong() {
             ),
             (
                 PERMEABLE.to_owned(),
-                "fall=; build=open-set; joint=8 mm, filled with open-stone",
+                "fall=; build=open-set; joint=8 mm, filled with chip-stone",
                 "",
             ),
             (
@@ -568,7 +568,7 @@ fn permeable_paving_beside_the_building() {
         )
     };
     let membrane = PERMEABLE.replace("  permeable", "  membrane impermeable-liner\n  permeable");
-    let soaking = "build=open-set; joint=8 mm, filled with open-stone";
+    let soaking = "build=open-set; joint=8 mm, filled with chip-stone";
     check(
         Family::Levels,
         &[

@@ -124,12 +124,14 @@ pub(super) static AGGREGATES: &[CatalogueMaterial] = &[
         name: "open-stone",
         called: "Clean crushed stone, about 20 mm, without fines",
         in_us: "Clean crushed stone, about 3/4 in, without fines",
+        grain_mm: Some(20),
         ..OPEN_GRADED
     },
     CatalogueMaterial {
         name: "chip-stone",
         called: "Clean stone chips, about 6 to 10 mm, for beds and joints that drain",
         in_us: "Clean stone chips, about 1/4 to 3/8 in, for beds and joints that drain",
+        grain_mm: Some(10),
         ..OPEN_GRADED
     },
     CatalogueMaterial {
@@ -138,6 +140,7 @@ pub(super) static AGGREGATES: &[CatalogueMaterial] = &[
         kind: Kind::OpenAggregate,
         density: given("103.7 lb/cu ft", WSDOT_LOOSE),
         compacted: given("112 lb/cu ft", COMMON),
+        grain_mm: Some(60),
         ..AGGREGATE
     },
     CatalogueMaterial {
@@ -145,6 +148,7 @@ pub(super) static AGGREGATES: &[CatalogueMaterial] = &[
         called: "Stone for concrete, crushed or rounded, washed",
         kind: Kind::OpenAggregate,
         density: given("95 lb/cu ft", COMMON),
+        grain_mm: Some(20),
         ..AGGREGATE
     },
     CatalogueMaterial {
@@ -172,6 +176,7 @@ pub(super) static AGGREGATES: &[CatalogueMaterial] = &[
         called: "Pea gravel, rounded, about 10 mm",
         in_us: "Pea gravel, rounded, about 3/8 in",
         density: given("100 lb/cu ft", COMMON),
+        grain_mm: Some(10),
         ..ROUNDED
     },
     CatalogueMaterial {
@@ -179,6 +184,7 @@ pub(super) static AGGREGATES: &[CatalogueMaterial] = &[
         called: "Shingle, rounded, 10 to 20 mm",
         in_us: "Shingle, rounded, 3/8 to 3/4 in",
         density: given("1.6 t/m3", COMMON),
+        grain_mm: Some(20),
         ..ROUNDED
     },
     CatalogueMaterial {

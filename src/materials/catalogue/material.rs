@@ -103,6 +103,9 @@ pub struct CatalogueMaterial {
     pub compacted: Option<Sourced>,
     /// The density of its grains, without the air between them.
     pub particle_density: Option<Sourced>,
+    /// How large its largest stones are, in millimetres, where the name fixes
+    /// it: what is sold under it by common practice.
+    pub grain_mm: Option<u32>,
     /// How much larger its volume is damp than dry, a share.
     pub bulking: Option<Sourced>,
     /// The most water it takes up, a share of its mass.
@@ -130,6 +133,7 @@ impl CatalogueMaterial {
             density: None,
             compacted: None,
             particle_density: None,
+            grain_mm: None,
             bulking: None,
             absorption: None,
             unit: None,

@@ -61,7 +61,7 @@ pub(crate) static BASE_PERMEABLE: Rule = Rule {
   permeable, voids 40 %
 
 surface court
-  joint        8 mm, filled with open-stone
+  joint        8 mm, filled with chip-stone
 ",
     keeps: "build sand-set
   paving       concrete-paver, 80 mm, waste 5 %
@@ -70,7 +70,7 @@ surface court
   permeable, voids 40 %
 
 surface court
-  joint        8 mm, filled with open-stone
+  joint        8 mm, filled with chip-stone
 ",
     mended: Some(
         "build sand-set
@@ -80,7 +80,7 @@ surface court
   permeable, voids 40 %
 
 surface court
-  joint        8 mm, filled with open-stone
+  joint        8 mm, filled with chip-stone
 ",
     ),
     check: Check::Built(check),

@@ -31,7 +31,7 @@ surface court
   # no meets
   fall         «6 %» toward south
   build        open-set
-  joint        8 mm, filled with open-stone
+  joint        8 mm, filled with chip-stone
 
 build open-set
   paving       concrete-paver, 80 mm, waste 5 %
@@ -44,7 +44,7 @@ surface court
   # no meets
   fall         5 % toward south
   build        open-set
-  joint        8 mm, filled with open-stone
+  joint        8 mm, filled with chip-stone
 
 build open-set
   paving       concrete-paver, 80 mm, waste 5 %
@@ -58,7 +58,7 @@ surface court
   # no meets
   fall         1:20 toward south
   build        open-set
-  joint        8 mm, filled with open-stone
+  joint        8 mm, filled with chip-stone
 
 build open-set
   paving       concrete-paver, 80 mm, waste 5 %

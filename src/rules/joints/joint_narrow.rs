@@ -48,6 +48,16 @@ pub(crate) static JOINT_NARROW: Rule = Rule {
             Value::practice(&["5 mm", "3/16 in"]),
         ),
         least(
+            "coarse-20",
+            "stone of 20 mm in the joints of units on sand",
+            Value::practice(&["20 mm", "3/4 in"]),
+        ),
+        least(
+            "coarse-60",
+            "stone of 60 mm in the joints of units on sand",
+            Value::practice(&["60 mm", "2 1/2 in"]),
+        ),
+        least(
             "brick",
             "mortar between bricks",
             Value::practice(&["6 mm", "1/4 in"]),

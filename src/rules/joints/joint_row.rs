@@ -4,13 +4,37 @@
 use crate::findings::{Finding, Fix};
 use crate::materials::Kind;
 use crate::model::{Build, Substance, Surface};
-use crate::rules::construction::{Binding, Construction, is_irregular, is_sand, unit_kind};
+use crate::rules::construction::{
+    Binding, Construction, grain_m, is_irregular, is_sand, unit_kind,
+};
 use crate::rules::wording::{large_units, limit_as_written};
 use crate::rules::{Bound, Context, Rule};
 use crate::text::capital;
 
 /// The row of joints that are filled with stone.
 const COARSE: &str = "coarse";
+
+/// The rows of joints that are filled with stones so large, in metres, the
+/// largest first.
+const LARGE: &[(f64, &str)] = &[(0.06, "coarse-60"), (0.02, "coarse-20")];
+
+/// The row of joints of units on sand that are filled with larger stones than
+/// the chips that are made for them.
+fn large_row(
+    rule: &Rule,
+    surface: &Surface,
+    build: &Build,
+) -> Option<(&'static str, &'static str)> {
+    let filling = surface.joint.as_ref()?.filling.as_ref()?;
+    let grain = grain_m(filling.value.material()?)?;
+    unit_kind(build).filter(|_| Construction::of(build) == Construction::SandSet)?;
+    let (_, row) = LARGE.iter().find(|(least, _)| grain >= *least)?;
+    let has_it = rule.limits.iter().any(|limit| limit.row == *row);
+    has_it.then_some((*row, "for stones of that size"))
+}
+
+/// The widest joint, in metres, that sand fills better than chips.
+const FOR_CHIPS: f64 = 0.005;
 
 /// Whether a filling has stones in it that do not run into every joint.
 fn is_coarse(filling: &Substance) -> bool {
@@ -79,7 +103,8 @@ pub(super) fn joint_finding(
     build: &Build,
 ) -> Option<Finding> {
     let joint = surface.joint.as_ref()?;
-    let (row, between) = joint_row(surface, build)?;
+    let large = large_row(rule, surface, build);
+    let (row, between) = large.or_else(|| joint_row(surface, build))?;
     let limit = context.limit(rule, row)?;
     let width = &joint.width;
     let is_unfilled = joint.filling.is_none() && context.is_misread(surface.section);
@@ -110,9 +135,15 @@ pub(super) fn joint_finding(
     let text = limit_as_written(&limit, context);
     // Blocks lie as close as their spacers hold them: there it is the stone
     // that is wrong.
-    let coarse = joint.filling.as_ref().filter(|_| row == COARSE);
+    let is_coarse = row == COARSE || large.is_some();
+    let coarse = joint.filling.as_ref().filter(|_| is_coarse);
+    let takes_chips = build.permeable.is_some() || width.value.si() >= FOR_CHIPS;
+    let (stuff, finer) = match large.is_some() && takes_chips {
+        true => ("chips", "chip-stone"),
+        false => ("sand", "joint-sand"),
+    };
     let message = match coarse {
-        Some(_) => format!("{message}, or fill it with sand"),
+        Some(_) => format!("{message}, or fill it with {stuff}"),
         None => message,
     };
     let fix = Fix::judged(
@@ -121,7 +152,7 @@ pub(super) fn joint_finding(
         text,
     );
     let fix = match coarse {
-        Some(filling) => Fix::judged("Fill it with joint-sand", filling.place, "joint-sand"),
+        Some(filling) => Fix::judged(format!("Fill it with {finer}"), filling.place, finer),
         None => fix,
     };
     let finding = rule

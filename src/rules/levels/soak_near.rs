@@ -80,7 +80,7 @@ pub(crate) static SOAK_NEAR: Rule = Rule {
     breaks: "\
 surface court
   build        open-set
-  joint        8 mm, filled with open-stone
+  joint        8 mm, filled with chip-stone
 
 build open-set
   paving       concrete-paver, 80 mm, waste 5 %
@@ -92,7 +92,7 @@ build open-set
     keeps: "\
 surface court
   build        open-set
-  joint        8 mm, filled with open-stone
+  joint        8 mm, filled with chip-stone
 
 build open-set
   paving       concrete-paver, 80 mm, waste 5 %

@@ -1,5 +1,6 @@
 //! Rules of mixes.
 
+mod aggregate_coarse;
 mod aggregate_unwashed;
 mod bag_mass;
 mod binder_missing;
@@ -28,6 +29,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &lime_alone::LIME_ALONE,
     &binder_missing::BINDER_MISSING,
     &aggregate_unwashed::AGGREGATE_UNWASHED,
+    &aggregate_coarse::AGGREGATE_COARSE,
     &mix_life::MIX_LIFE,
     &premix_sand::PREMIX_SAND,
     &bag_mass::BAG_MASS,
