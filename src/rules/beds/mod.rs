@@ -3,6 +3,7 @@
 mod bed_fines;
 mod bed_joint_clash;
 mod bed_missing;
+mod bed_rounded;
 mod bed_row;
 mod bed_thick;
 mod bed_thin;
@@ -25,6 +26,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &bed_thick::BED_THICK,
     &bed_thin::BED_THIN,
     &bed_fines::BED_FINES,
+    &bed_rounded::BED_ROUNDED,
     &mortar_unsupported::MORTAR_UNSUPPORTED,
     &bed_joint_clash::BED_JOINT_CLASH,
     &bond_missing::BOND_MISSING,
