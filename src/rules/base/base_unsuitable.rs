@@ -6,13 +6,14 @@ use crate::model::{Layer, Surface};
 use crate::rules::construction::{is_base, is_driven_surfacing, is_in_checked_file, rests_on_base};
 use crate::rules::documents::{BASE_GRADING, as_nzs_3727};
 use crate::rules::{Check, Context, Family, Found, Rule};
+use crate::vocabulary::Role;
 
 /// A base of something that does not lock together.
 pub(crate) static BASE_UNSUITABLE: Rule = Rule {
     name: "base-unsuitable",
     family: Family::Base,
     severity: Severity::Warning,
-    looks_at: "Rounded gravel, sand, soil or mixed fill as the base of paving on sand or in mortar, of gravel, asphalt and the like that cars drive on, or of steps.",
+    looks_at: "Rounded gravel, sand, soil or mixed fill as the base of paving on sand or in mortar, of gravel, asphalt and the like that cars drive on, or of steps; soil as the base of anything, a slab too, and as a surfacing.",
     reason: "Round stones roll, sand runs and mixed fill rots or softens: none stays as it was compacted.",
     remedy: "Use crushed stone graded down to fines.",
     limits: &[],
@@ -25,17 +26,32 @@ pub(crate) static BASE_UNSUITABLE: Rule = Rule {
     check: Check::SurfaceAndJob(under_paving, under_steps),
 };
 
-fn under_paving(_context: &Context<'_>, surface: &Surface, found: &mut Found) {
+fn under_paving(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let Some(build) = surface.build.as_ref().map(|build| &build.value) else {
         return;
     };
     let rests = rests_on_base(build) || is_driven_surfacing(surface, build);
-    if build.has_lost_line || !rests {
+    if build.has_lost_line {
         return;
     }
-    for layer in build.layers.iter().filter(|layer| is_base(layer)) {
+    // Sand or rubble bears a slab, humus rots away under it.
+    let counts = |layer: &&Layer| is_base(layer) && (rests || is_soil(layer));
+    for layer in build.layers.iter().filter(counts) {
         found.findings.extend(unsuitable(layer));
     }
+    let surfacing = build.layer(Role::Surfacing);
+    if let Some(layer) = surfacing.filter(|own| is_soil(own) && own.existing.is_none()) {
+        let message = format!(
+            "{} is no surfacing: it turns to mud underfoot. Use gravel, stone dust or the like",
+            layer.of.value.name()
+        );
+        let finding = BASE_UNSUITABLE.finding(context.at(surface, layer.of.place), message);
+        found.add(finding.severity(Severity::Advisory));
+    }
+}
+
+fn is_soil(layer: &Layer) -> bool {
+    layer.of.value.kind().is_some_and(Kind::is_organic)
 }
 
 /// A flight is as heavy as what is paved, and stiffer.
