@@ -2,7 +2,7 @@
 
 use super::flights;
 use crate::findings::{Finding, Severity};
-use crate::model::Steps;
+use crate::model::{CoreFoot, Steps};
 use crate::quantities::Flight;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
@@ -13,7 +13,7 @@ pub(crate) static FLIGHT_UNSUPPORTED: Rule = Rule {
     name: "flight-unsupported",
     family: Family::Steps,
     severity: Severity::Warning,
-    looks_at: "Steps with a core and no base under it, on clay, silt or peat; and several treads too thin to carry one another, with no core: an advisory where no base is stated either, as over an old flight.",
+    looks_at: "Steps with a core and no base under it, on clay, silt or peat; a core that ends above its base; and several treads too thin to carry one another, with no core: an advisory where no base is stated either, as over an old flight.",
     reason: "A flight is heavy and stiff: where the ground under it swells, freezes or settles it tips and cracks away from what it leads to.",
     remedy: "Put a compacted base of crushed stone under the flight.",
     limits: &[],
@@ -54,6 +54,7 @@ steps garden-steps
 fn check(context: &Context<'_>, found: &mut Found) {
     for (own, flight) in flights(context) {
         found.findings.extend(uncarried(context, own, flight));
+        found.findings.extend(hollow(context, own));
     }
     let Some(soil) = &context.job.site.soil else {
         return;
@@ -78,6 +79,27 @@ fn check(context: &Context<'_>, found: &mut Found) {
                 .related(soil.place, "the soil"),
         );
     }
+}
+
+/// Between a core and a base that lie closer, in metres, nobody leaves a gap.
+const GAP: f64 = 0.01;
+
+/// A core that ends at the foot, above the top of its base.
+fn hollow(context: &Context<'_>, own: &Steps) -> Option<Finding> {
+    let core = own.core.as_ref()?;
+    let base = own.base.as_ref()?;
+    let top = base.top.as_ref()?;
+    let ends_at_foot = core.down_to == Some(CoreFoot::Foot);
+    if !ends_at_foot || top.value.si() <= GAP || context.is_misread(own.section) {
+        return None;
+    }
+    let message = format!(
+        "the core ends at the foot, {} above its base: nothing fills the gap or is ordered for it. Write core {}, down to base",
+        context.show_length(top.value.si()),
+        core.of.value.name()
+    );
+    let finding = FLIGHT_UNSUPPORTED.finding(core.place, message);
+    Some(finding.related(base.layer.place, "the base, and where its top is"))
 }
 
 /// Treads no thinner, in metres, are blocks that carry one another.
