@@ -4,7 +4,7 @@ use super::documents::{AU_COVER, uk_cover};
 use super::pipe_unsuited::is_collector;
 use super::{readable, without_minus};
 use crate::findings::{Finding, Fix, Severity};
-use crate::model::{Drain, DrainKind, DrainLine, Invert, Outlet, Region, Use};
+use crate::model::{Drain, DrainBody, DrainKind, DrainLine, Invert, Outlet, Region, Use};
 use crate::quantities::{Cover, DrainFigures};
 use crate::rules::falls::is_piped;
 use crate::rules::wording::{as_written, has_word};
@@ -17,7 +17,7 @@ pub(crate) static COVER_THIN: Rule = Rule {
     name: "cover-thin",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "How much ground or paving lies over a pipe, under what is driven on and elsewhere; not over one that is encased in concrete, nor where one comes out of the ground to the open. A soakaway whose inlet lies above the ground.",
+    looks_at: "How much ground or paving lies over a pipe, under what is driven on and elsewhere; not over one that is encased in concrete, nor where one comes out of the ground to the open. A soakaway whose inlet lies above the ground. And how much stone lies over the pipe in a trench.",
     reason: "A pipe near the surface is crushed by wheels, cut by a spade, and in frost it freezes.",
     remedy: "Lay it deeper, lead it another way, or encase it in concrete.",
     limits: &[
@@ -56,6 +56,12 @@ pub(crate) static COVER_THIN: Rule = Rule {
                 ),
             ],
         },
+        Limit::practice(
+            "trench",
+            "stone over the pipe in a trench",
+            Bound::Least,
+            &["50 mm", "2 in"],
+        ),
     ],
     sources: &[
         uk_cover("cover of flexible pipes"),
@@ -88,6 +94,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
             continue;
         }
         pit(context, drain, figures, found);
+        in_trench(context, drain, found);
         // Of each row the least.
         for is_driven in [true, false] {
             let row = if is_driven { "drive" } else { "plain" };
@@ -133,6 +140,38 @@ fn check(context: &Context<'_>, found: &mut Found) {
             );
         }
     }
+}
+
+/// A pipe that all but fills the trench that it lies in: water that is to soak
+/// in from above and from the sides does not get at it.
+fn in_trench(context: &Context<'_>, drain: &Drain, found: &mut Found) {
+    let Some(DrainBody::Trench {
+        deep: Some(deep),
+        pipe: Some(pipe),
+        ..
+    }) = drain.body.as_ref().map(|body| &body.value)
+    else {
+        return;
+    };
+    let (Some(size), Some(limit)) = (&pipe.size, context.limit(&COVER_THIN, "trench")) else {
+        return;
+    };
+    let over = deep.value.si() - size.value.si();
+    // That the pipe does not go in at all is told of elsewhere.
+    if over < -ABOVE || limit.allows_si(over) {
+        return;
+    }
+    let shown = limit.beside_si(over.max(0.0), context.system());
+    let message = format!(
+        "only {shown} of stone over the pipe of {}: {} is the least, and more is usual. Dig the trench deeper",
+        drain.name.value,
+        limit.shown(context.system())
+    );
+    let finding = COVER_THIN
+        .finding(deep.place, message)
+        .found(shown, Quantity::near(over, Dimension::LENGTH))
+        .against(&limit, context);
+    found.add(finding.related(size.place, "the pipe in it"));
 }
 
 /// The stretches of a pipe with the cover that counts over each, in metres. One
