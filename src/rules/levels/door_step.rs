@@ -1,7 +1,7 @@
 //! `door-step`: too deep a step down from a door.
 
 use super::door_misplaced::is_told;
-use super::{SAME_LEVEL, floor_m, highest_at_building, level_at_building};
+use super::{SAME_LEVEL, floor_m, highest_at_building, is_garage_drive, level_at_building};
 use crate::findings::{Place, Severity};
 use crate::model::{Contact, Door, Ending, LevelAt, Region, Surface};
 use crate::rules::documents::{APPROVED_K_STAIRS, NCC_RISERS, irc_landing};
@@ -33,7 +33,7 @@ pub(crate) static DOOR_STEP: Rule = Rule {
     name: "door-step",
     family: Family::Levels,
     severity: Severity::Warning,
-    looks_at: "The step down from the floor at each door that is stated with door; where none is, at the highest point along the wall, unless other paving lies between.",
+    looks_at: "The step down from the floor at each door that is stated with door; where none is, at the highest point along the wall, unless other paving lies between. And the edge up from a drive into a garage.",
     reason: "Too deep a step is a fall waiting to happen, most of all at a door that people escape by.",
     remedy: "Raise the paving at the door, or put in a landing or a step. Say where the doors are, and which of them slide or swing in.",
     limits: &[
@@ -84,6 +84,12 @@ pub(crate) static DOOR_STEP: Rule = Rule {
             },
             regions: &[],
         },
+        Limit::practice(
+            "garage",
+            "the edge up from a drive into a garage",
+            Bound::Most,
+            &["40 mm", "1 1/2 in"],
+        ),
         Limit {
             row: "accessible",
             of: "the step down from the door of an accessible way",
@@ -165,7 +171,18 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     }
     let shown = limit.beside_si(step, context.system());
     let most = limit.shown(context.system());
+    let is_driven = is_at_garage_door(context, surface, door);
     let message = match (is_known, surface.exit) {
+        _ if is_driven => {
+            let doubt = if is_known {
+                ""
+            } else {
+                ", if its door opens here"
+            };
+            format!(
+                "the drive lies {shown} below the garage floor: no car gets over such an edge{doubt}. {most} is the most. Raise it"
+            )
+        }
         _ if is_for_wheels(surface, door) => format!(
             "a step of {shown} down from the door of an accessible way. {most} is the most. Raise the paving, or put in a ramp and a landing"
         ),
@@ -182,6 +199,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     };
     let severity = match (context.region(), is_known, is_for_wheels(surface, door)) {
         (_, false, _) => Severity::Advisory,
+        _ if is_driven => Severity::Warning,
         (Region::Us, true, false) => Severity::Error,
         (_, true, _) => Severity::Warning,
     };
@@ -281,12 +299,20 @@ fn is_for_wheels(surface: &Surface, door: Option<&Door>) -> bool {
 fn limit_of(context: &Context<'_>, surface: &Surface, door: Option<&Door>) -> Option<InForce> {
     let is_clear = door.is_some_and(|door| door.is_clear);
     let row = match (surface.exit, is_clear) {
+        _ if is_at_garage_door(context, surface, door) => "garage",
         _ if is_for_wheels(surface, door) => "accessible",
         (None, _) => "plain",
         (Some(_), false) => "exit",
         (Some(_), true) => "exit-clear",
     };
     context.limit(&DOOR_STEP, row)
+}
+
+/// Whether cars go in over a surface: at a door that is stated, else at what
+/// is called a garage, unless a damp course shows that the wall goes on there.
+fn is_at_garage_door(context: &Context<'_>, surface: &Surface, door: Option<&Door>) -> bool {
+    let site = &context.job.site;
+    is_garage_drive(site, surface) && (door.is_some() || site.damp_course.is_none())
 }
 
 /// Whether a flight of steps leads up to the floor.
