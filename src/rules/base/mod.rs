@@ -9,6 +9,7 @@ mod fabric_light;
 mod layers_order;
 mod lift_thick;
 mod permeable_clogged;
+mod permeable_unstated;
 mod slab_thin;
 
 pub(in crate::rules) use base_unsuitable::BASE_UNSUITABLE;
@@ -22,6 +23,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &base_thin::BASE_THIN,
     &base_permeable::BASE_PERMEABLE,
     &permeable_clogged::PERMEABLE_CLOGGED,
+    &permeable_unstated::PERMEABLE_UNSTATED,
     &lift_thick::LIFT_THICK,
     &density_pair::DENSITY_PAIR,
     &base_unsuitable::BASE_UNSUITABLE,

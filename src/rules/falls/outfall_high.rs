@@ -3,6 +3,7 @@
 use super::fall_missing::is_exempt;
 use crate::findings::Severity;
 use crate::model::Surface;
+use crate::rules::wording::has_word;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, slope};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -12,7 +13,7 @@ pub(crate) static OUTFALL_HIGH: Rule = Rule {
     name: "outfall-high",
     family: Family::Falls,
     severity: Severity::Warning,
-    looks_at: "The free edges over which water leaves: how far they lie below the ground beside them. Not an edge with a channel, nor water that goes to a drain.",
+    looks_at: "The free edges over which water leaves: how far they lie below the ground beside them. Not an edge with a channel, nor water that goes to a drain, or down through the paving.",
     reason: "Water does not run uphill: it stands along the low edge and washes the bed onto the paving.",
     remedy: "Raise the paving, ease the fall, grade the ground down, or take the water off in a channel; where the ground slopes, say so with falling.",
     limits: &[
@@ -56,7 +57,7 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
         || surface
             .water
             .as_ref()
-            .is_some_and(|water| water.value.text().is_none_or(is_piped))
+            .is_some_and(|water| water.value.text().is_none_or(is_led))
     {
         return;
     }
@@ -134,11 +135,18 @@ fn sunk_m(context: &Context<'_>, surface: &Surface) -> Option<f64> {
         .reduce(f64::min)
 }
 
+/// Whether water is led away, or said to go down into the ground where it falls.
+fn is_led(text: &str) -> bool {
+    const DOWN: &[&str] = &["under", "underneath", "below", "beneath", "through"];
+    const INTO: &[&str] = &["ground", "soil", "subsoil", "subgrade", "base", "paving"];
+    is_piped(text) || has_word(text, DOWN) && has_word(text, INTO)
+}
+
 /// Whether water is led away below the ground.
 pub(in crate::rules) fn is_piped(text: &str) -> bool {
     const PIPED: &[&str] = &[
         "drain", "drains", "gully", "gullies", "channel", "pipe", "pipes", "sewer", "soakaway",
         "drywell", "well", "sump", "tank", "butt", "inlet", "grate", "catch", "manhole", "chamber",
     ];
-    crate::rules::wording::has_word(text, PIPED)
+    has_word(text, PIPED)
 }
