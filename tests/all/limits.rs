@@ -9,6 +9,7 @@ mod materials;
 mod shown;
 mod steps;
 mod strength;
+mod unsuited;
 
 use drylay::analysis::{Analyser, NoFiles};
 use drylay::rules::{complete, find};

@@ -12,6 +12,7 @@ mod materials;
 mod patterns;
 mod slips;
 mod steps;
+mod unsuited;
 mod work;
 
 use std::fs;
