@@ -103,6 +103,8 @@ macro_rules! plain {
 measures! {
     /// Metres.
     Length: show::length;
+    /// Metres of rain, told finer than any tape tells a length.
+    RainDepth: show::rain_depth;
     /// Square metres.
     Area: show::area;
     /// Cubic metres.
@@ -137,6 +139,7 @@ outcomes! {
     Mass / Density = Volume;
     Mass / Volume = Density;
     Area * Rate = Flow;
+    Area * RainDepth = Volume;
     Area * Count = Area;
     Count * Mass = Mass;
     Count * Volume = Volume;

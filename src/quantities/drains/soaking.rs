@@ -3,7 +3,7 @@
 use super::amounts::voids;
 use crate::model::{Drain, DrainBody, DrainKind, Job, Pit, Region};
 use crate::quantities::hydraulics::{Chamber, Method, Sizing, Storm, size};
-use crate::quantities::measures::{Area, Length, Rate, Share, Volume};
+use crate::quantities::measures::{Area, RainDepth, Rate, Share, Volume};
 use crate::quantities::trace::Trace;
 
 /// What a soakaway has to hold, and how long it takes to empty.
@@ -174,7 +174,7 @@ fn took_down(
     let weighted = trace.term("all that comes, weighted", Area(weighted));
     let depth = trace.stated(
         "depth of the storm that needs most",
-        Length(depth),
+        RainDepth(depth),
         storm.place,
     );
     let comes = trace.gives("water that comes", weighted * depth);

@@ -142,7 +142,7 @@ fn has_to_hold(sheet: &Sheet<'_>, soaking: &Soaking, holds: Option<f64>) -> Vec<
     let storm = soaking.storm.and_then(|index| storms.get(index));
     let storm = storm.and_then(|storm| {
         let (deep, lasts) = (storm.depth_m()?, storm.duration_s()?);
-        let deep = show::length(deep, system);
+        let deep = show::rain_depth(deep, system);
         Some(format!(" in the storm of {deep} in {}", show::time(lasts)))
     });
     let storm = storm.unwrap_or_default();

@@ -14,6 +14,14 @@ pub fn rainfall(metres_per_second: f64, system: System) -> String {
     }
 }
 
+/// A depth of rain in metres, which no tape measures: `2.04 in` or `10.4 mm`.
+pub fn rain_depth(metres: f64, system: System) -> String {
+    match system {
+        System::Imperial => measure(INCH.from_base(metres), 3, " in"),
+        System::Metric => measure(MILLIMETRE.from_base(metres), 2, " mm"),
+    }
+}
+
 /// How fast work is done, in base units for a second: `12 sq ft/h` or
 /// `1.1 m²/h`; what is no such rate in base units.
 pub fn output(output: &Quantity, system: System) -> String {
@@ -73,6 +81,21 @@ mod tests {
         assert_eq!(rainfall(inches, System::Imperial), "3.5 in/h");
         assert_eq!(rainfall(inches, System::Metric), "88.9 mm/h");
         assert_eq!(rainfall(f64::NAN, System::Metric), NO_FIGURE);
+    }
+
+    #[test]
+    fn rain_is_as_deep_as_it_is_stated() {
+        for (millimetres, metric, imperial) in [
+            (51.816, "51.82 mm", "2.04 in"),
+            (10.4, "10.4 mm", "0.409 in"),
+            (42.96, "42.96 mm", "1.691 in"),
+            (42.0, "42 mm", "1.654 in"),
+            (72.5424, "72.54 mm", "2.856 in"),
+        ] {
+            let metres = millimetres / 1_000.0;
+            assert_eq!(rain_depth(metres, System::Metric), metric);
+            assert_eq!(rain_depth(metres, System::Imperial), imperial);
+        }
     }
 
     #[test]

@@ -28,7 +28,7 @@ pub use in_unit::in_unit;
 pub(crate) use length::tenths_of_millimetres;
 pub use length::{length, read_off, sides};
 pub use mass::{coverage, density, load, mass, strength};
-pub use measure::{angle, output, rainfall, temperature, time};
+pub use measure::{angle, output, rain_depth, rainfall, temperature, time};
 pub use price::price;
 pub use quantity::{in_both, quantity};
 pub use slope::{share, slope};
