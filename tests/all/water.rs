@@ -419,3 +419,109 @@ fn water_stands_in_a_bow_that_is_shut() {
         assert!(is_told, "{pieces}");
     }
 }
+
+/// Where the end of a valley, or what passes by a gully, runs off an edge, it is
+/// asked where to; not of water that a neighbour or a drain takes.
+#[test]
+fn what_passes_a_neighbour_or_a_drain_is_asked_for() {
+    let west = |lines: &[&str]| {
+        let own = [
+            "level -150 mm at (0 m, 6 m)",
+            "fall 1:60 toward east, cross 1:80 toward south",
+        ];
+        surface(
+            "west",
+            "4 m by 6 m, at (0 m, 0 m)",
+            &[&own[..], lines].concat(),
+        )
+    };
+    let east = |lines: &[&str]| {
+        let own = [
+            "level -150 mm at (7 m, 6 m)",
+            "fall 1:45 toward west, cross 1:80 toward south",
+        ];
+        surface(
+            "east",
+            "3 m by 6 m, at (4 m, 0 m)",
+            &[&own[..], lines].concat(),
+        )
+    };
+    let below = |lines: &[&str]| {
+        let own = ["level -350 mm at north", "fall 1:60 toward south"];
+        surface(
+            "below",
+            "7 m by 2 m, at (0 m, -2 m)",
+            &[&own[..], lines].concat(),
+        )
+    };
+    let gully = |width: &str| {
+        format!(
+            "drain pot\n  gully clay-gully, at (4 m, 0.1 m), {width} wide\n  invert -600 mm\n  to \"sewer\"\n"
+        )
+    };
+    let lawn = &["water to \"lawn\""][..];
+    let told = |surfaces: &[String]| -> Vec<String> {
+        let analysis = analysed(surfaces);
+        let found = analysis.findings.iter();
+        let found = found.filter(|one| one.rule == "outfall-missing");
+        found.map(|one| one.message.to_string()).collect()
+    };
+    assert_eq!(told(&[west(lawn), east(lawn)]), Vec::<String>::new());
+    let both = told(&[west(&[]), east(&[])]);
+    assert_eq!(both.len(), 2, "{both:?}");
+    assert!(
+        both[0].contains("24 m²") || both[0].contains("24.00 m²"),
+        "{both:?}"
+    );
+    assert!(
+        both.iter().all(|one| one.contains("runs off south")),
+        "{both:?}"
+    );
+    // The valley goes into the gully, and a quarter of one side past it.
+    let past = told(&[west(&[]), east(&[]), gully("200 mm")]);
+    assert!(
+        past.iter().all(|one| one.contains("runs off south")),
+        "{past:?}"
+    );
+    assert!(!past.is_empty());
+    // What runs on over a lower surface is that one's to say.
+    let on = told(&[west(&[]), east(&[]), below(lawn)]);
+    assert_eq!(on, Vec::<String>::new());
+}
+
+/// How far a low edge is sunk is one figure, with a cross fall too: that of its
+/// lowest corner, as the take-off has it.
+#[test]
+fn a_low_edge_is_sunk_as_far_as_its_lowest_corner() {
+    let court = surface(
+        "court",
+        "6 m by 6 m",
+        &[
+            "level -150 mm at (0 m, 6 m)",
+            "fall 1:60 toward east, cross 1:80 toward south",
+            "water to \"lawn\"",
+        ],
+    );
+    // Its lowest corner lies at -325 mm.
+    for (ground, sunk) in [("-210 mm", Some("115 mm")), ("-220 mm", None)] {
+        let site = SITE.replace("  storm", &format!("  ground {ground}\n  storm"));
+        let text = site + &court;
+        let analysis =
+            Analyser::new().analyse("/yard.patio", text.as_str().into(), &NoFiles, "2027-04-12");
+        let mut found = analysis.findings.iter();
+        let found = found.find(|one| one.rule == "outfall-high");
+        let message = found.map(|one| one.message.to_string());
+        match (message, sunk) {
+            (Some(message), Some(sunk)) => {
+                let wanted = format!("the low edge lies {sunk} below the ground there");
+                assert!(message.contains(&wanted), "{message}");
+                let sheet = takeoff_text(&analysis, "/", SheetLayout::default());
+                assert!(
+                    sheet.contains(&format!("{sunk} below the ground there")),
+                    "{sheet}"
+                );
+            }
+            (message, sunk) => assert_eq!(message.as_deref(), sunk, "{ground}"),
+        }
+    }
+}

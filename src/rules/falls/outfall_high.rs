@@ -61,14 +61,14 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     {
         return;
     }
-    let Some(sunk) = sunk_m(context, surface) else {
+    let Some((least, sunk)) = sunk_m(context, surface) else {
         return;
     };
     // A little is graded off with the topsoil; so deep, nobody lowers a lawn.
     let rows = [("plain", Severity::Warning), ("slight", Severity::Advisory)];
     let missed = rows.into_iter().find_map(|(row, severity)| {
         let limit = context.limit(&OUTFALL_HIGH, row)?;
-        (!limit.allows_si(sunk)).then_some((limit, severity))
+        (!limit.allows_si(least)).then_some((limit, severity))
     });
     let Some((limit, severity)) = missed else {
         return;
@@ -113,8 +113,9 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
 }
 
 /// How far the low end of a surface lies below the ground where water leaves
-/// it, at the least, in metres; nothing where water leaves by no free edge.
-fn sunk_m(context: &Context<'_>, surface: &Surface) -> Option<f64> {
+/// it, at the least, and how far the lowest of it does below the lowest ground
+/// there, in metres; nothing where water leaves by no free edge.
+fn sunk_m(context: &Context<'_>, surface: &Surface) -> Option<(f64, f64)> {
     let plane = surface.plane.as_ref()?;
     let ground = context.job.site.ground.as_ref()?;
     let downhill = slope::downhill(surface)?;
@@ -131,8 +132,11 @@ fn sunk_m(context: &Context<'_>, surface: &Surface) -> Option<f64> {
             let lowest = plane.stretches_between(edge, low - 1.0, low + 0.1 * (high - low));
             lowest.into_iter().map(|(from, to)| edge.between(from, to))
         })
-        .map(|stretch| below.levels_along(&stretch).0)
-        .reduce(f64::min)
+        .map(|stretch| {
+            let ground = ground.plane.levels_along(&stretch).0;
+            (below.levels_along(&stretch).0, ground - low)
+        })
+        .reduce(|all, one| (all.0.min(one.0), all.1.min(one.1)))
 }
 
 /// Whether water is led away, or said to go down into the ground where it falls.
