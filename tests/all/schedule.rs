@@ -637,6 +637,45 @@ fn drains_and_steps_have_their_tasks_and_hours() {
     assert_eq!(of("curing of flight-0"), json!([null, null, "flight-0"]));
 }
 
+/// What is dug beside an edge is filled before the base there is compacted: a
+/// trench along it, one by two points, and a pit; what lies far off is not
+/// waited for.
+#[test]
+fn a_dig_beside_an_edge_comes_before_its_base() {
+    let trench = "  filled gravel, voids 30 %\n  to \"the ditch\"\n\n";
+    for (drain, waits) in [
+        (
+            "  trench 300 mm wide, 600 mm deep, along part-0.south\n  fall 1:100 toward east\n",
+            true,
+        ),
+        (
+            "  trench 300 mm wide, 600 mm deep, from (0 m, -0.15 m) to (4 m, -0.15 m)\n  fall 1:100\n  invert -900 mm\n",
+            true,
+        ),
+        (
+            "  trench 300 mm wide, 600 mm deep, from (0 m, -4 m) to (4 m, -4 m)\n  fall 1:100\n  invert -900 mm\n",
+            false,
+        ),
+    ] {
+        let text = format!(
+            "{GROUND}{}drain foot\n{drain}{trench}work\n  crew 1\n",
+            surface(0, "sand-set", 4.0)
+        );
+        let analysis = analysed(&text);
+        let slot = |name: &str| {
+            let mut tasks = schedule(&analysis).tasks.iter();
+            let found = tasks.find(|own| own.name.starts_with(name));
+            let found = found.unwrap_or_else(|| panic!("no {name}"));
+            found.slot.clone().expect("it has a day")
+        };
+        let is_before = slot("draining of foot").end_min <= slot("compacting of part-0").start_min;
+        assert_eq!(is_before, waits, "{drain}");
+        if waits {
+            assert!(slot("digging of part-0").end_min <= slot("digging of foot").start_min);
+        }
+    }
+}
+
 /// Labour without stated hours is paid for those of the schedule, and hire
 /// without stated days is kept on those of its work.
 #[test]

@@ -22,7 +22,7 @@ pub use course::{Course, CoursePiece};
 pub use soaking::{Soaking, SoakingGap};
 
 pub(super) use soaking::soaking;
-pub(super) use taken::{dug, taken};
+pub(super) use taken::{dug, lies_beside, taken};
 
 /// A stuff that a drain is laid in or filled with.
 #[derive(Debug, Clone, PartialEq)]

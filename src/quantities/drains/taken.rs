@@ -3,11 +3,13 @@
 
 use std::sync::Arc;
 
-use super::course::{Course, beside, over_point};
+use super::course::{Course, beside, lies_under, over_point};
 use super::levels::{depth, levels};
 use super::section::Section;
-use crate::geometry::{NO_TAG, Outline, Point, Ribbon, ribbon};
-use crate::model::{Drain, DrainKind, DrainLine, Job};
+use crate::geometry::{Edge, NO_TAG, Outline, Point, Ribbon, Vector, ribbon, widened};
+use crate::model::{Drain, DrainKind, DrainLine, Job, Surface};
+use crate::quantities::dig::dug_beyond;
+use crate::quantities::sharing::overlap;
 use crate::quantities::taken::{Body, Taken, What};
 use crate::quantities::trace::Trace;
 
@@ -73,7 +75,13 @@ pub(in crate::quantities) fn dug(drain: &Drain) -> Option<Outline> {
         return None;
     }
     if let Some(pit) = drain.plan() {
-        return Some(pit);
+        let bedded = drain
+            .bedded
+            .as_ref()
+            .filter(|_| drain.kind() == Some(DrainKind::Gully));
+        let round = bedded.and_then(|bedded| bedded.round.as_ref());
+        let round = round.map_or(0.0, |round| round.value.si());
+        return widened(&pit, round, &|_| true).ok();
     }
     let silent = Trace::silent();
     let section = Section::of(drain, &silent)?;
@@ -82,6 +90,35 @@ pub(in crate::quantities) fn dug(drain: &Drain) -> Option<Outline> {
     let trench = strip(drain, Some(sides), What::All)?;
     Some(Arc::unwrap_or_clone(trench.plan))
 }
+
+/// The surfaces beside which a drain is dug for, by their indices: at an edge,
+/// or in what is dug past one for the base. Not those that it lies under.
+pub(in crate::quantities) fn lies_beside(job: &Job, drain: &Drain) -> Vec<usize> {
+    let Some(plan) = dug(drain) else {
+        return Vec::new();
+    };
+    let under = lies_under(job, drain);
+    let own_box = plan.bounding_box();
+    let is_beside = |surface: &Surface| {
+        let reach = |edge: &Edge| dug_beyond(surface, edge.tag) + AT_EDGE;
+        let farthest = surface.edges().map(reach).fold(0.0, f64::max);
+        let is_near = surface.bounding_box().is_some_and(|(least, most)| {
+            let out = Vector::new(farthest, farthest);
+            overlap(own_box, (least + out * -1.0, most + out))
+        });
+        is_near
+            && surface.edges().any(|edge| {
+                let mut own = plan.edges();
+                own.any(|own| own.distance_to_edge(edge) <= reach(edge))
+            })
+    };
+    let surfaces = job.surfaces.iter().enumerate();
+    let beside = surfaces.filter(|(index, own)| !under.contains(index) && is_beside(own));
+    beside.map(|(index, _)| index).collect()
+}
+
+/// How near to an edge, in metres, what is dug is dug at it.
+const AT_EDGE: f64 = 0.01;
 
 /// How far below the finish its bottom lies at its head and at its outlet.
 fn bottoms(job: &Job, drain: &Drain) -> Option<(f64, f64)> {

@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use super::super::drains::{DrainFigures, lies_under};
+use super::super::drains::{DrainFigures, lies_beside, lies_under};
 use super::rates;
 use super::tasks::{Amounts, Chain, Plans, Usual, digging_rate};
 use super::waits::is_loose;
@@ -89,6 +89,13 @@ fn one(
             }
             false => plans.lets_follow(Some(last), marks.base.or(marks.paved)),
         }
+    }
+    // A dig beside an edge undermines what stands there: it is filled before
+    // anything is compacted to it.
+    for surface in lies_beside(job, drain) {
+        let marks = plans.marks(surface);
+        plans.lets_follow(marks.dug, Some(begins));
+        plans.lets_follow(Some(last), marks.base.or(marks.paved));
     }
     laid
 }
