@@ -47,7 +47,6 @@ pub(super) fn reasons(job: &Job, own: &Drain, figures: &DrainFigures) -> Vec<Rea
     if own.existing.is_some() {
         return reasons;
     }
-    let is_dug = own.kind() != Some(DrainKind::Gully);
     match figures.dig {
         Some(dig) if dig.loose_m3.is_none() => {
             reasons.push((
@@ -55,7 +54,7 @@ pub(super) fn reasons(job: &Job, own: &Drain, figures: &DrainFigures) -> Vec<Rea
                 "what is carted away from",
             ));
         }
-        None if is_dug => reasons.push((why_no_dig(job, own, figures), "dig for")),
+        None if figures.is_dug() => reasons.push((why_no_dig(job, own, figures), "dig for")),
         _ => {}
     }
     if let Some(bedding) = &figures.bedding
@@ -63,6 +62,7 @@ pub(super) fn reasons(job: &Job, own: &Drain, figures: &DrainFigures) -> Vec<Rea
     {
         let why = match own.bedded.as_ref().and_then(|bedded| bedded.round.as_ref()) {
             None => "how thick it is is not stated, as in 100 mm round",
+            Some(_) if own.kind() == Some(DrainKind::Gully) => "what is dug for it is not known",
             Some(_) => "the size or the length is not known",
         };
         reasons.push((why, "bedding of"));
@@ -109,6 +109,7 @@ fn why_no_dig(job: &Job, own: &Drain, figures: &DrainFigures) -> &'static str {
         Some(DrainBody::Pipe(pipe)) => pipe.size.is_none(),
         Some(DrainBody::Channel { clear, .. }) => clear.is_none(),
         Some(DrainBody::Soakaway { deep, .. }) => deep.is_none(),
+        Some(DrainBody::Gully { wide, .. }) => wide.is_none(),
         _ => false,
     };
     if lacks_size {

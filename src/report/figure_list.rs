@@ -278,7 +278,7 @@ impl List {
         if drain.is_existing {
             return;
         }
-        if drain.kind.is_some_and(|kind| kind != DrainKind::Gully) {
+        if drain.is_dug() {
             let (dig, of) = (drain.dig.as_ref(), whole.item("dig", ""));
             let deepest = dig.map(|dig| dig.deepest_m);
             self.add(&of, "depth", Value::Length(deepest));

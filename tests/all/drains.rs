@@ -173,6 +173,77 @@ fn a_trench_and_a_channel_are_as_by_hand() {
     ]);
 }
 
+/// The hole of a gully is as wide as that and what it is set in, from the
+/// ground or from under the paving down to the invert and what lies below it.
+#[test]
+fn the_hole_of_a_gully_is_as_by_hand() {
+    let works = |at: &str, lines: &str| {
+        let analysis = court(&format!(
+            "drain pot\n  gully clay-gully, at {at}\n  {}\n  to \"ditch\"\n",
+            lines.replace("; ", "\n  ")
+        ));
+        let pot = drain(&analysis, "pot");
+        let dig = pot.dig.map(|dig| (dig.bank_m3, dig.loose_m3));
+        let bedding = pot.bedding.as_ref().map(|own| own.volume_m3);
+        (dig, bedding)
+    };
+    let near = |found: f64, wanted: f64| (found - wanted).abs() < 1e-9;
+    let bedded = "invert -900 mm; bedded in pea-gravel, 100 mm round";
+    for (at, lines, bank, around) in [
+        (
+            "(8 m, 2 m), 400 mm wide",
+            "invert -900 mm",
+            0.4 * 0.4 * 0.7,
+            None,
+        ),
+        // Under the paving, whose underside lies 440 mm down there.
+        (
+            "(3 m, 2 m), 400 mm wide",
+            "invert -900 mm",
+            0.4 * 0.4 * 0.46,
+            None,
+        ),
+        (
+            "(8 m, 2 m), 400 mm wide",
+            bedded,
+            0.6 * 0.6 * 0.8,
+            Some(0.6 * 0.6 * 0.8 - 0.4 * 0.4 * 0.7),
+        ),
+        (
+            "(3 m, 2 m), 400 mm wide",
+            bedded,
+            0.6 * 0.6 * 0.56,
+            Some(0.6 * 0.6 * 0.56 - 0.4 * 0.4 * 0.46),
+        ),
+        // It lies within what is dug for the paving.
+        ("(3 m, 2 m), 400 mm wide", "invert -400 mm", 0.0, None),
+    ] {
+        let (dig, bedding) = works(at, lines);
+        let (found, loose) = dig.expect("it is dug");
+        assert!(near(found, bank), "{at} {lines}: {found}, wanted {bank}");
+        assert!(
+            near(loose.expect("the swell is stated"), bank * 1.25),
+            "{at} {lines}"
+        );
+        match (bedding.flatten(), around) {
+            (Some(found), Some(wanted)) => assert!(near(found, wanted), "{at}: {found}"),
+            (found, wanted) => assert_eq!(found, wanted, "{at} {lines}"),
+        }
+    }
+    // Without a width it is dug with the pipe that leads from it, or not known.
+    let pipe = "drain line\n  pipe plastic-pipe, 110 mm, from (8 m, 2 m) to (12 m, 2 m)\n  fall 1:80\n  invert -900 mm\n  to \"ditch\"\n";
+    for (to, is_known) in [("line", true), ("\"ditch\"", false)] {
+        let analysis = court(&format!(
+            "drain pot\n  gully clay-gully, at (8 m, 2 m)\n  invert -900 mm\n  to {to}\n\n{pipe}"
+        ));
+        let pot = drain(&analysis, "pot");
+        assert_eq!((pot.dig, pot.is_dug()), (None, !is_known), "{to}");
+        let reasons = unknown(&analysis);
+        let is_told = reasons.iter().any(|reason| reason.contains("dig for pot"));
+        assert_eq!(is_told, !is_known, "{to}: {reasons:?}");
+    }
+}
+
 /// A channel and a flight of steps stand where units would: these are cut to
 /// them.
 #[test]

@@ -33,7 +33,7 @@ const HARDLY: f64 = 0.01;
 /// How much of a dig is filled in again over what lies within it, and what is
 /// carted away, both as they lie in the ground. Nothing is filled in over what
 /// reaches up to the finish.
-fn filled_in<'t>(
+pub(super) fn filled_in<'t>(
     bank: Term<'t, Volume>,
     within: Option<Term<'t, Volume>>,
     trace: &'t Trace,
@@ -64,6 +64,10 @@ impl<'t> Ground<'_, 't> {
         }
         match self.drain.body.as_ref().map(|body| &body.value) {
             Some(DrainBody::Soakaway { pit, deep, .. }) => self.pit(pit, deep.as_ref(), trace),
+            Some(DrainBody::Gully { wide, .. }) => {
+                let (dig, bedding) = self.gully(wide.as_ref(), trace);
+                (dig, bedding, None, None, None)
+            }
             Some(_) => self.run(trace),
             None => (None, None, None, None, None),
         }
@@ -73,10 +77,8 @@ impl<'t> Ground<'_, 't> {
     fn run(&self, trace: &'t Trace) -> Works {
         let section = Section::of(self.drain, trace);
         let dig = section.and_then(|section| self.dig(&section, trace));
-        let bedding = self.drain.bedded.as_ref().map(|bedded| {
-            let volume = section.and_then(|section| self.bedding(&section, trace));
-            stuff(&bedded.of.value, volume, bedded.place, trace)
-        });
+        let bedding = section.and_then(|section| self.bedding(&section, trace));
+        let bedding = self.bedding_of(bedding, trace);
         let stone = section
             .filter(|_| self.drain.kind() == Some(DrainKind::Trench))
             .and_then(|section| self.stone(&section, trace));
@@ -98,6 +100,16 @@ impl<'t> Ground<'_, 't> {
             _ => fabric,
         };
         (dig, bedding, fill, fabric, storage)
+    }
+
+    /// So much of what it is laid in.
+    pub(super) fn bedding_of(
+        &self,
+        volume: Option<Term<'t, Volume>>,
+        trace: &'t Trace,
+    ) -> Option<StuffFigures> {
+        let bedded = self.drain.bedded.as_ref()?;
+        Some(stuff(&bedded.of.value, volume, bedded.place, trace))
     }
 
     /// How long it is, in metres: a pipe to the face of the gullies and pits at
@@ -208,7 +220,7 @@ impl<'t> Ground<'_, 't> {
         })
     }
 
-    fn loose(&self, bank: Term<'t, Volume>, trace: &'t Trace) -> Option<f64> {
+    pub(super) fn loose(&self, bank: Term<'t, Volume>, trace: &'t Trace) -> Option<f64> {
         let swell = self.job.site.swell()?;
         let swell = trace.sourced("swell", &swell, Share);
         Some(trace.gives("loose volume", bank * (1.0 + swell)).value.0)

@@ -4,6 +4,7 @@
 mod amounts;
 mod capacity;
 mod course;
+mod gully;
 mod levels;
 mod needs;
 mod section;
@@ -15,7 +16,7 @@ pub(super) use needs::{brought_in, mix_uses, wants};
 use super::trace::Trace;
 use crate::findings::Place;
 use crate::geometry::Point;
-use crate::model::{Drain, DrainKind, Job, Sourced};
+use crate::model::{Drain, DrainBody, DrainKind, Job, Sourced};
 
 pub(super) use course::lies_under;
 pub use course::{Course, CoursePiece};
@@ -104,6 +105,9 @@ pub struct DrainFigures {
     pub covers: Vec<Cover>,
     /// What is dug.
     pub dig: Option<DrainDig>,
+    /// Whether it is a gully of no stated width: the pipe that leads from it
+    /// is dug up to its middle.
+    pub is_dug_with_pipe: bool,
     /// What it is laid in.
     pub bedding: Option<StuffFigures>,
     /// What it is filled with.
@@ -131,10 +135,9 @@ impl DrainFigures {
             .reduce(f64::min)
     }
 
-    /// Whether ground is dug for it; for a gully it is a part of the pipe's.
+    /// Whether ground is dug for it by itself.
     pub fn is_dug(&self) -> bool {
-        let digs = self.kind.is_some_and(|kind| kind != DrainKind::Gully);
-        digs && !self.is_existing
+        self.kind.is_some() && !self.is_existing && !self.is_dug_with_pipe
     }
 }
 
@@ -202,6 +205,7 @@ fn drain(job: &Job, own: &Drain, trace: &Trace) -> DrainFigures {
         misfit: levels.misfit,
         covers,
         dig,
+        is_dug_with_pipe: is_dug_with_pipe(job, own),
         bedding,
         fill,
         voids: amounts::voids(job, own),
@@ -211,4 +215,11 @@ fn drain(job: &Job, own: &Drain, trace: &Trace) -> DrainFigures {
         roughness: capacity::roughness(own),
         place: own.place,
     }
+}
+
+/// Whether a gully has no width of its own to dig, and a pipe leads from it.
+fn is_dug_with_pipe(job: &Job, own: &Drain) -> bool {
+    let is_led = || job.drain_after(own).and_then(|next| next.kind()) == Some(DrainKind::Pipe);
+    let body = own.body.as_ref().map(|body| &body.value);
+    matches!(body, Some(DrainBody::Gully { wide: None, .. })) && is_led()
 }

@@ -45,8 +45,12 @@ pub(super) fn text(sheet: &Sheet<'_>, index: usize, own: &Drain, figures: &Drain
     if own.existing.is_some() {
         return text;
     }
-    let is_dug = own.body.is_some() && own.kind() != Some(DrainKind::Gully);
-    if is_dug {
+    if figures.is_dug_with_pipe {
+        let with = own.to.as_ref().map_or("its pipe", |to| to.value.shown());
+        let words = format!("with {with}, up to its middle: how wide it is is not stated");
+        text += &sheet.labelled_parts("dig", &[words]);
+    }
+    if figures.is_dug() {
         let dig = figures.dig.as_ref();
         let region = sheet.analysis.job.heading.region();
         let words = dig.map(|dig| dig_words(dig, system, Term::LooseSpoil.word(region)));

@@ -3,6 +3,7 @@
 use super::readable;
 use crate::findings::Severity;
 use crate::materials::Kind;
+use crate::model::DrainKind;
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
@@ -11,7 +12,7 @@ pub(crate) static BEDDING_UNSUITED: Rule = Rule {
     name: "bedding-unsuited",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "What pipes and channels are bedded in: soil and rubble.",
+    looks_at: "What pipes, channels and gullies are bedded in: soil and rubble.",
     reason: "Rubble presses on the pipe in points and breaks it; soil settles, and the pipe with it, so that water stands in the hollow.",
     remedy: "Bed it in pea gravel or sharp sand, or in concrete.",
     limits: &[],
@@ -41,12 +42,16 @@ drain side-pipe
 
 fn check(context: &Context<'_>, found: &mut Found) {
     for (drain, _) in readable(context.job, context.figures) {
+        let what = drain
+            .kind()
+            .unwrap_or(DrainKind::Pipe)
+            .called_in(context.region());
         let Some(bedded) = &drain.bedded else {
             continue;
         };
         let why = match bedded.of.value.kind() {
-            Some(Kind::Soil) => "settles, and the pipe with it",
-            Some(Kind::Fill) => "presses on a pipe in points and breaks it",
+            Some(Kind::Soil) => format!("settles, and the {what} with it"),
+            Some(Kind::Fill) => format!("presses on a {what} in points and breaks it"),
             _ => continue,
         };
         let message = format!(

@@ -91,7 +91,7 @@ pub(crate) static DRAIN: SectionKind = SectionKind {
         once(
             "bedded",
             "in BEDDING:substance",
-            "What a pipe or channel is laid in, and how much of it.",
+            "What a pipe, channel or gully is laid in, and how much of it.",
             "bedded in pea-gravel, 100 mm round",
         ).twin("bedded in pea-gravel, 4 in round").usual(&[usual::between("ROUND", 0.01, 1.0)])
         .clauses(&[clause("ROUND:length round", "How thick it is below and on each side, and over a pipe.")]),
