@@ -13,6 +13,7 @@ use super::heading::text_of;
 use super::want::Range;
 use crate::findings::{FileId, Finding, Place};
 use crate::geometry::{Edge, Tag};
+use crate::text::with_article;
 use crate::units::{Quantity, show};
 use crate::vocabulary::{NameSpace, ValueKind};
 
@@ -101,7 +102,8 @@ impl<'r, 'a, 's> DrainReading<'r, 'a, 's> {
         let section = self.section;
         let body = self.body();
         let line = self.line();
-        let fall = section.entry("fall");
+        let kind = body.as_ref().map(|body| body.value.kind());
+        let fall = self.fitting(kind, "fall");
         let slope = fall.and_then(|entry| {
             self.quantity(&entry.filled, "SLOPE", ValueKind::Slope, Range::NotNegative)
         });
@@ -117,7 +119,9 @@ impl<'r, 'a, 's> DrainReading<'r, 'a, 's> {
         let overflow = overflow.and_then(|entry| self.noted(|resolver| resolver.outlet(entry)));
         let takes = section.all("takes");
         let takes = takes.map(|entry| self.takes(entry)).collect();
-        let wrapped = section.entry("wrapped");
+        let wrapped = self.fitting(kind, "wrapped");
+        let bedded = self.fitting(kind, "bedded");
+        let filled = self.fitting(kind, "filled");
         Drain {
             name,
             section: section.at(),
@@ -129,15 +133,11 @@ impl<'r, 'a, 's> DrainReading<'r, 'a, 's> {
             body,
             existing: section.entry("existing").map(|entry| entry.place),
             line,
-            bedded: section
-                .entry("bedded")
-                .and_then(|entry| self.bedding(entry)),
+            bedded: bedded.and_then(|entry| self.bedding(entry)),
             fall: slope,
             toward,
             inverts,
-            filled: section
-                .entry("filled")
-                .and_then(|entry| self.filling(entry)),
+            filled: filled.and_then(|entry| self.filling(entry)),
             wrapped: wrapped.and_then(|entry| self.substance(&entry.filled, "FABRIC")),
             to,
             overflow,
@@ -148,6 +148,20 @@ impl<'r, 'a, 's> DrainReading<'r, 'a, 's> {
                 .collect(),
             is_unread: self.is_unread,
         }
+    }
+
+    /// The entry with a key, unless a drain of this kind has none such, which
+    /// is told of.
+    fn fitting(&mut self, kind: Option<DrainKind>, key: &str) -> Option<&'s Entry> {
+        let entry = self.section.entry(key)?;
+        let Some(why) = kind.and_then(|kind| why_not(kind, key)) else {
+            return Some(entry);
+        };
+        let kind = kind.map_or("drain", |kind| kind.called_in(self.resolver.region));
+        let message = format!("{} {why}", with_article(kind));
+        self.resolver
+            .find(Finding::new("entry-misplaced", entry.place, message));
+        None
     }
 
     /// What is written and gives nothing is noted as unread.
@@ -484,6 +498,28 @@ impl<'r, 'a, 's> DrainReading<'r, 'a, 's> {
             place: whole(entry),
         }
     }
+}
+
+/// Why a kind of drain has no entry with a key; nothing if it has.
+fn why_not(kind: DrainKind, key: &str) -> Option<&'static str> {
+    Some(match (kind, key) {
+        (DrainKind::Pipe, "filled") => {
+            "is not filled: say what it is laid in with bedded, or make this drain a trench"
+        }
+        (DrainKind::Channel | DrainKind::Gully, "filled") => {
+            "is not filled: say what it is set in with bedded"
+        }
+        (DrainKind::Trench | DrainKind::Soakaway, "bedded") => {
+            "is not bedded: say what lies in it with filled"
+        }
+        (DrainKind::Channel | DrainKind::Gully, "wrapped") => {
+            "is not wrapped: fabric goes round a trench, a pit or a pipe. Take the line out"
+        }
+        (DrainKind::Gully | DrainKind::Soakaway, "fall") => {
+            "stands in one place and has no fall: state that of its pipe, and take this line out"
+        }
+        _ => return None,
+    })
 }
 
 /// The clause whose form ends in some words.
