@@ -581,6 +581,12 @@ fn drains_and_steps_are_found_by_two_tapes() {
             close(own.level_m.expect("its level is known"), level, 1e-9);
         }
     }
+    // The grating lies in the finish; a pipe and a pit have none.
+    let grating = spot("D1").grating_m.expect("it lies in a surface");
+    close(grating, -0.15 - 1.0 / 60.0, 1e-9);
+    for label in ["D2", "D3", "D4", "S1"] {
+        assert_eq!(spot(label).grating_m, None, "{label}");
+    }
     let corners: Vec<SpotOf> = (4..=7)
         .map(|number| spot(&format!("D{number}")).of)
         .collect();
@@ -666,4 +672,31 @@ fn without_marks_no_tape_is_told() {
         assert_eq!(sheet.contains("from A"), is_taped, "{sheet}");
         assert!(sheet.contains("east") && sheet.contains("north"), "{sheet}");
     }
+}
+
+/// The one level that all facets are screeded to stands on the sheet: that of
+/// the drain, 3.5 m from the farthest edge.
+#[test]
+fn the_grating_that_a_surface_falls_to_is_on_every_sheet() {
+    let text = "job \"Yard\"\n  units metric\n\nsite\n  datum \"sill\"\n  ground -200 mm\n\n\
+        shape court\n  rectangle 6 m by 4 m, at (0, -4 m)\n\n\
+        surface court\n  shape court\n  level -150 mm\n  fall to pit, at least 1:40\n\n\
+        drain pit\n  gully clay-gully, at (2.5 m, -1.8 m), 300 mm wide\n  invert -600 mm\n  to \"sewer\"\n";
+    let analysis = analysed(text);
+    let found = setting_out(&analysis.job);
+    let spot = found.spots.first().expect("the drain is there");
+    close(
+        spot.grating_m.expect("it is known"),
+        -0.15 - 3.5 / 40.0,
+        1e-9,
+    );
+    let json: serde_json::Value =
+        serde_json::from_str(&setout_json(&analysis)).expect("it is JSON");
+    let told = json["points"][0]["grating_m"].as_f64();
+    close(told.expect("it is told"), -0.2375, 1e-9);
+    let csv = setout_csv(&analysis);
+    assert!(
+        csv.contains("grating,D1,pit,middle,2.5,-1.8,-0.2375"),
+        "{csv}"
+    );
 }

@@ -2,7 +2,7 @@
 //! lies over it on the way.
 
 use crate::geometry::{Edge, Plane, Point};
-use crate::model::{Drain, DrainBody, DrainLine, Job, Surface};
+use crate::model::{Drain, DrainBody, DrainKind, DrainLine, Job, Surface};
 use crate::quantities::dig::{dug_beyond, dug_depth};
 
 /// A way along the plan from the head of a drain to its outlet. What stands
@@ -248,6 +248,19 @@ pub(crate) fn over_point(job: &Job, at: Point) -> (Option<Plane>, Option<Plane>)
             (surface.plane_at(at), underside(surface, &spot, ground))
         }
         None => (ground, ground),
+    }
+}
+
+/// The level of the grating of a gully or a channel at a point of it: that of
+/// the finish or the ground there. `None` of what has no grating.
+pub(crate) fn grating(job: &Job, drain: &Drain, at: Point) -> Option<f64> {
+    let kind = drain.kind()?;
+    if !matches!(kind, DrainKind::Gully | DrainKind::Channel) {
+        return None;
+    }
+    match beside(job, drain) {
+        Some(surface) => surface.level_at(at),
+        None => Some(over_point(job, at).0?.level_at(at)),
     }
 }
 

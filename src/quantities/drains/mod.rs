@@ -18,8 +18,8 @@ use crate::findings::Place;
 use crate::geometry::Point;
 use crate::model::{Drain, DrainBody, DrainKind, Job, Sourced};
 
-pub(super) use course::lies_under;
 pub use course::{Course, CoursePiece};
+pub(super) use course::{grating, lies_under};
 pub use soaking::{Soaking, SoakingGap};
 
 pub(super) use soaking::soaking;

@@ -10,7 +10,7 @@ use crate::findings::Place;
 use crate::geometry::{Edge, Outline, Point, Vector};
 use crate::model::{Drain, DrainBody, DrainLine, Job, Steps, Surface};
 use crate::quantities::WorkOn;
-use crate::quantities::drains::{Course, DrainFigures, drains};
+use crate::quantities::drains::{Course, DrainFigures, drains, grating};
 use crate::quantities::steps::{self, StepsFigures};
 use crate::quantities::trace::Trace;
 
@@ -57,6 +57,9 @@ pub struct Spot {
     /// The invert of a drain, the level of the foot or the top of steps, the
     /// finished level of a surface; `None` if it is not known.
     pub level_m: Option<f64>,
+    /// The level of the grating of a gully or a channel there; `None` of what
+    /// has none, and where it is not known.
+    pub grating_m: Option<f64>,
     /// How it is found from the marks, if there are any.
     pub taping: Option<Taping>,
     /// The heading that it comes from.
@@ -76,6 +79,9 @@ pub(super) fn spots(job: &Job, marks: Option<&Marks>) -> Vec<Spot> {
         let (on, named) = (WorkOn::Drain(index), (&drain.name.value, drain.place));
         let found = of_drain(job, drain, &figures);
         add(&mut all, ("D", &mut number), (on, named), found, marks);
+        for spot in all.iter_mut().filter(|spot| spot.on == on) {
+            spot.grating_m = grating(job, drain, spot.at);
+        }
     }
     let mut number = 0;
     for (index, own) in job.steps.iter().enumerate() {
@@ -118,6 +124,7 @@ fn add(
             of,
             at,
             level_m,
+            grating_m: None,
             taping: marks.map(|marks| taping(marks, at, &Trace::silent())),
             place,
         });

@@ -44,7 +44,8 @@ struct Line<'a> {
 
 /// How a job is set out, as comma-separated values: the marks, the pegs of each
 /// surface and its grid of levels, and the points of drains and steps, whose
-/// names stand in the column of surfaces. The first line has the heads, the next how
+/// names stand in the column of surfaces; a point with a grating has a line for
+/// its invert and one for the grating. The first line has the heads, the next how
 /// many errors the check finds. What is not known is left empty; so is what is
 /// read on site.
 pub fn setout_csv(analysis: &Analysis) -> String {
@@ -96,19 +97,24 @@ pub fn setout_csv(analysis: &Analysis) -> String {
             taping: None,
         }));
     }
-    lines.extend(found.spots.iter().map(|own| Line {
-        kind: match own.on {
+    for own in &found.spots {
+        let kind = match own.on {
             WorkOn::Steps(_) => "steps",
             WorkOn::Surface(_) => "repeat",
             WorkOn::Drain(_) => "drain",
-        },
-        number: own.label.clone(),
-        surface: &own.name,
-        stands: spot(own.of),
-        at: own.at,
-        level_m: own.level_m,
-        taping: own.taping,
-    }));
+        };
+        let levels = [(kind, own.level_m), ("grating", own.grating_m)].into_iter();
+        let levels = levels.filter(|(kind, level)| *kind != "grating" || level.is_some());
+        lines.extend(levels.map(|(kind, level_m)| Line {
+            kind,
+            number: own.label.clone(),
+            surface: &own.name,
+            stands: spot(own.of),
+            at: own.at,
+            level_m,
+            taping: own.taping,
+        }));
+    }
     for line in lines {
         let _ = table.write_record(cells(&line, system).map(|cell| harmless(&cell)));
     }

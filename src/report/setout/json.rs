@@ -130,6 +130,10 @@ struct PointLine<'a> {
     /// The invert of a drain, the level of the foot or the top of steps, the
     /// finished level of a surface.
     level_m: Option<f64>,
+    /// Of a gully or a channel, the level of its grating there; left out for
+    /// others.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    grating_m: Option<f64>,
     from_a_m: Option<f64>,
     from_b_m: Option<f64>,
     /// From A toward B; negative behind A.
@@ -316,6 +320,7 @@ fn point(own: &Spot) -> PointLine<'_> {
         east_m: own.at.x,
         north_m: own.at.y,
         level_m: own.level_m,
+        grating_m: own.grating_m,
         from_a_m: taping.map(|taping| taping.from_first_m),
         from_b_m: taping.map(|taping| taping.from_second_m),
         along_m: taping.map(|taping| taping.along_m),

@@ -85,7 +85,7 @@ pub(in crate::report) fn spot_tables(job: &Job, found: &SettingOutFigures) -> Ve
     let title = match found.spots.iter().all(is_of_a_row) {
         true => "Points: the middle of each",
         false => {
-            "Points: drains by their inverts, steps by foot and top; left and right as one goes up"
+            "Points: drains by invert and grating, steps by foot and top; left and right as one goes up"
         }
     };
     let mut points = table(
@@ -99,6 +99,10 @@ pub(in crate::report) fn spot_tables(job: &Job, found: &SettingOutFigures) -> Ve
     let taping_heads = heads_of_taping(found);
     points.heads.extend(taping_heads);
     points.heads.push(("level", Side::Right));
+    let has_gratings = found.spots.iter().any(|spot| spot.grating_m.is_some());
+    if has_gratings {
+        points.heads.push(("grating", Side::Right));
+    }
     let mut weak = weak_table("point");
     for spot in &found.spots {
         let taping = spot.taping;
@@ -110,6 +114,10 @@ pub(in crate::report) fn spot_tables(job: &Job, found: &SettingOutFigures) -> Ve
         let taped = taped(spot.at, taping, system);
         row.extend(taped.into_iter().take(taping_heads.len()));
         row.push(known(spot.level_m, system, level));
+        if has_gratings {
+            let grating = spot.grating_m.map(|grating| level(grating, system));
+            row.push(grating.unwrap_or_default());
+        }
         points.rows.push(row);
         weak.rows
             .extend(taping.and_then(|taping| weak_row(&spot.label, &taping, system)));
