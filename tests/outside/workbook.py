@@ -18,7 +18,7 @@ import openpyxl
 UNKNOWN = "–"
 SHEETS = ["Orders", "Quantities", "Mixes", "Cost"]
 # Sheets of what not every job has.
-MORE = ["Steps", "Drains", "Schedule"]
+MORE = ["Steps", "Drains", "As built", "Schedule"]
 
 
 def calculated(path):
@@ -78,9 +78,21 @@ def check(path):
         assert any(same(amount, wanted) for amount in amounts), line
     # What is written there as a number is what the spec states as one.
     items = {line["name"] for line in costs if line["heading"] == "item"}
+    quotes = said.get("quotes") or []
+    by = {"quote by " + quote["by"] if quote["by"] else "quote" for quote in quotes}
+    for quote in quotes:
+        for figure in ("asked", "saved"):
+            wanted = UNKNOWN if quote[figure] is None else float(quote[figure])
+            assert any(same(amount, wanted) for amount in amounts), (figure, quote)
     for row in book["Cost"].iter_rows(min_row=6):
         if isinstance(row[1].value, (int, float)):
-            assert row[0].value in items, f"{row[0].value}: {row[1].value} is no formula"
+            assert row[0].value in items | by, f"{row[0].value}: {row[1].value} is no formula"
+    points = [point for own in said.get("measured") or [] for point in own["points"]]
+    assert ("As built" in book.sheetnames) == bool(said.get("measured")), book.sheetnames
+    if points:
+        rows = book["As built"].iter_rows(min_row=6, values_only=True)
+        told = [row for row in rows if row[2] is not None]
+        assert len(told) == len(points), told
     names = [drain["name"] for drain in said.get("drains") or []]
     assert ("Drains" in book.sheetnames) == bool(names), book.sheetnames
     if names:

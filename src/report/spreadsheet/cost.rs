@@ -40,6 +40,11 @@ pub(crate) fn add(book: &mut Book, analysis: &Analysis) -> Result<(), XlsxError>
                 spoil,
             };
             names = sheet.write(&mut table)?;
+            let total = names.iter().find(|(name, _)| name == "amount_total");
+            let total = total.map(|(_, cell)| cell.trim_start_matches("Cost!").replace('$', ""));
+            if let Some(total) = total {
+                quotes(&mut table, analysis, money, &total)?;
+            }
         }
     }
     table.finish()?;
@@ -94,6 +99,45 @@ fn hires(
         table.gap();
     }
     Ok(cells)
+}
+
+/// What others ask for the job, each beside the total, whose cell is known.
+fn quotes(
+    table: &mut Table<'_>,
+    analysis: &Analysis,
+    money: &MoneyFigures,
+    total: &str,
+) -> Result<(), XlsxError> {
+    let schedule = analysis.figures.schedule.as_deref();
+    let hours = schedule.and_then(|schedule| schedule.hours);
+    if !money.quotes.is_empty() {
+        table.gap();
+    }
+    for quote in &money.quotes {
+        let by = quote.by.as_ref();
+        let by = by.map_or_else(|| "quote".to_owned(), |by| format!("quote by {by}"));
+        let asked = table.next();
+        table.row(vec![said(&by), Cell::Number(amount(quote.asked))])?;
+        let saved = table.next();
+        let less = to_the_cent(&format!("B{asked}-{total}"));
+        let less = format!("=IF(COUNT(B{asked},{total})=2,{less},\"–\")");
+        table.row(vec![
+            said("saved; negative where the quote is lower"),
+            Cell::Formula(less, amount(quote.saved)),
+        ])?;
+        if let (Some(hourly), Some(hours)) = (quote.saved_per_hour, hours) {
+            let row = table.next();
+            let each = to_the_cent(&format!("B{saved}/C{row}"));
+            let each = format!("=IF(COUNT(B{saved},C{row})=2,{each},\"–\")");
+            table.row(vec![
+                said("saved for each hour of own work"),
+                Cell::Formula(each, amount(Some(hourly))),
+                Cell::Number(Some(hours)),
+                said("hours"),
+            ])?;
+        }
+    }
+    Ok(())
 }
 
 /// A row of so many times a rate; the cell of what that comes to.

@@ -1,7 +1,8 @@
-//! The take-off as a workbook: orders, quantities, mixes, steps, drains,
-//! schedule and cost, sums as formulas, so that a price changed in it changes
-//! the total.
+//! The take-off as a workbook: orders, quantities, mixes, steps, drains, what
+//! was measured, schedule and cost, sums as formulas, so that a price changed
+//! in it changes the total.
 
+mod as_built;
 mod cost;
 mod drains;
 mod mixes;
@@ -60,6 +61,7 @@ fn written(analysis: &Analysis, folder: &str, today: &str) -> Result<Vec<u8>, Xl
     mixes::add(&mut book, analysis)?;
     steps::add(&mut book, analysis)?;
     drains::add(&mut book, analysis)?;
+    as_built::add(&mut book, analysis)?;
     schedule::add(&mut book, analysis)?;
     cost::add(&mut book, analysis)?;
     book.workbook.save_to_buffer()

@@ -21,7 +21,7 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
         let head = wrapped(&head, "", sheet.layout.width) + "\n";
         [
             head,
-            sheet.labelled("of", &of(own)),
+            sheet.labelled("of", &top_measured(own)),
             whole(sheet, own),
             points(sheet, own),
             workings,
@@ -33,7 +33,7 @@ pub(super) fn text(sheet: &Sheet<'_>) -> String {
 }
 
 /// Of which surface, and which top of it.
-fn of(own: &MeasuredFigures) -> String {
+pub(in crate::report) fn top_measured(own: &MeasuredFigures) -> String {
     let name = match own.name.is_empty() {
         true => UNKNOWN,
         false => own.name.as_str(),
@@ -57,18 +57,18 @@ fn whole(sheet: &Sheet<'_>, own: &MeasuredFigures) -> String {
             &format!("{} at {}", off(worst, system), at(point, system)),
         );
     }
-    text += &sheet.labelled("falls as built", &fall(own));
+    text += &sheet.labelled("falls as built", &fall_as_built(own));
     if own.top == Top::Finish {
-        text += &sheet.labelled("water", &water(&own.water, system));
+        text += &sheet.labelled("water", &water_as_built(&own.water, system));
     }
     if let Some(takes) = &own.takes {
-        text += &sheet.labelled("the next layer", &taken(takes, system));
+        text += &sheet.labelled("the next layer", &next_layer(takes, system));
     }
     text
 }
 
 /// How the plane through the points falls; a dash and why where there is none.
-fn fall(own: &MeasuredFigures) -> String {
+pub(in crate::report) fn fall_as_built(own: &MeasuredFigures) -> String {
     let Some(plane) = &own.plane else {
         return UNKNOWN.to_owned();
     };
@@ -82,7 +82,8 @@ fn fall(own: &MeasuredFigures) -> String {
     }
 }
 
-fn water(water: &Water, system: System) -> String {
+/// Whether water runs off between the readings.
+pub(in crate::report) fn water_as_built(water: &Water, system: System) -> String {
     match water {
         Water::RunsOff => "runs off, from reading to reading".to_owned(),
         Water::Stands { at, depth_m } => format!(
@@ -96,7 +97,7 @@ fn water(water: &Water, system: System) -> String {
 }
 
 /// What the next layer makes up.
-fn taken(takes: &Takes, system: System) -> String {
+pub(in crate::report) fn next_layer(takes: &Takes, system: System) -> String {
     let thick = |metres: f64| show::read_off(metres, system);
     let none = volume(0.0, system);
     let more = takes.more_m3.map(|more| match volume(more.abs(), system) {

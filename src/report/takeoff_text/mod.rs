@@ -17,6 +17,7 @@ mod surface;
 mod work;
 mod workings;
 
+pub(super) use as_built::{fall_as_built, next_layer, top_measured, water_as_built};
 pub(super) use sheet::{Sheet, labelled};
 pub use sheet::{SheetLayout, takeoff_text};
 pub(super) use workings::working_text;
