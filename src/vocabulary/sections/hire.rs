@@ -28,13 +28,13 @@ pub(crate) static HIRE: SectionKind = SectionKind {
         once(
             "price",
             "PRICE:price [ per PERIOD:word ]",
-            "What it costs for a day, a week, a weekend or so many days; the cheapest mix is taken.",
+            "What it costs for a day, a week or a weekend, or for several days as in $100/(3 days); the cheapest mix is taken.",
             "price $65/day, $180/week, $95/weekend",
         ).usual(&[usual::price("PRICE")])
         .required()
         .clauses(&[clause(
             "PRICE:price [ per PERIOD:word ]",
-            "The price for another period.",
+            "The price for another period, as in $260/(14 days).",
         )
         .repeats()]),
         once(
