@@ -37,5 +37,6 @@ pub use spelling::{other_spelling, reads_as, renamed, spelled_in};
 pub use trade_words::Term;
 pub use usual::{Bounds, Usual};
 pub use words::{
-    DIRECTIONS, FUNCTIONS, SMALL_WORDS, VALUE_COLUMN, compass_word, entry, is_reserved,
+    ALL_EDGES, DIRECTIONS, FREE, FUNCTIONS, SMALL_WORDS, VALUE_COLUMN, compass_word, entry,
+    is_reserved,
 };

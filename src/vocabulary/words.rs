@@ -8,6 +8,23 @@ pub const SMALL_WORDS: &[&str] = &[
     "along", "free",
 ];
 
+/// All edges that meet nothing, after `along`: no edge and no shape, whose
+/// name would stand for its edges, is called so.
+pub const FREE: &str = "free";
+
+/// Words for all edges of a shape, where none of them is called so.
+pub const ALL_EDGES: &[&str] = &[
+    FREE,
+    "all",
+    "edges",
+    "sides",
+    "rim",
+    "perimeter",
+    "outside",
+    "round",
+    "around",
+];
+
 /// The directions of the plan, with their bearings in degrees clockwise from
 /// the plan's north (the y axis).
 pub const DIRECTIONS: &[(&str, f64)] = &[

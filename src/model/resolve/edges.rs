@@ -5,7 +5,7 @@ use super::super::reading::{Value, nearest};
 use super::evaluate::Resolver;
 use crate::findings::{Finding, Fix, Place};
 use crate::geometry::{Tag, Vector};
-use crate::vocabulary::NameSpace;
+use crate::vocabulary::{ALL_EDGES, FREE, NameSpace};
 
 impl Resolver<'_> {
     /// The tags of an edge, or a finding that says there is none.
@@ -63,6 +63,10 @@ impl Resolver<'_> {
             names.extend(owners.map(str::to_owned));
             names.extend(label.written());
         }
+        if ALL_EDGES.contains(&full.as_str()) {
+            self.no_one_edge(name, place);
+            return None;
+        }
         names.sort();
         names.dedup();
         let finding = Finding::new(
@@ -97,6 +101,23 @@ impl Resolver<'_> {
         };
         self.done.dependencies.find_once(finding.help(help));
         None
+    }
+
+    /// Tells of a word for all edges where an edge is to be named.
+    fn no_one_edge(&mut self, name: &str, place: Place) {
+        let entry = self.entry_at(place);
+        let takes_free = entry.is_some_and(|key| ["border", "edging", "guard"].contains(&key));
+        let finding = |message: String| Finding::new("name-unknown", place, message);
+        let finding = match takes_free && name != FREE {
+            true => finding(format!(
+                "`{name}` is no edge: name them, or write `free` for all that meet nothing"
+            ))
+            .fix(Fix::judged("Write `free`", place, FREE)),
+            false => finding(format!(
+                "`{name}` is no edge here, but stands for all of them: name one"
+            )),
+        };
+        self.find(finding);
     }
 
     /// The tags of the edge in a slot, with its name as written.

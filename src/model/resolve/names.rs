@@ -11,7 +11,7 @@ use super::definitions::{Definition, LogicalSection, twice};
 use super::evaluate::Resolver;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::materials::other_names;
-use crate::vocabulary::{Key, NameSpace, ValueKind, is_reserved};
+use crate::vocabulary::{FREE, Key, NameSpace, ValueKind, is_reserved};
 
 /// So many names are looked at for one that may be meant.
 const MOST_NAMES: usize = 1000;
@@ -97,6 +97,12 @@ impl<'a> Resolver<'a> {
         }
         let is_substance = space == NameSpace::Substances;
         let entry = is_substance.then(|| self.entry_at(place)).flatten();
+        if entry == Some("edging") && lower == "existing" {
+            let message = "what is there already and stays is written `in place`";
+            let finding = Finding::new("name-unknown", place, message);
+            self.find(finding.fix(Fix::judged("Write `in place`", place, "in place")));
+            return;
+        }
         let mut kinds: Vec<&str> = other_names(&lower).filter(|_| is_substance).collect();
         if kinds.is_empty() {
             kinds = ending_in(&lower, known.iter().copied());
@@ -178,7 +184,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// The key of the entry that a place stands in.
-    fn entry_at(&self, place: Place) -> Option<&'static str> {
+    pub(super) fn entry_at(&self, place: Place) -> Option<&'static str> {
         let file = self.files.get(usize::from(place.section.file.0))?;
         let parts = file.sections.iter().flat_map(LogicalSection::parts);
         let mut parts = parts.filter(|part| part.at == place.section);
@@ -234,6 +240,9 @@ impl<'a> Resolver<'a> {
                             name.value
                         ),
                     ));
+                }
+                if space == NameSpace::Shapes {
+                    found.extend(called_free(section, &name));
                 }
                 match first.get(&(space, name.value)) {
                     Some((place, defined_in)) => {
@@ -416,6 +425,23 @@ impl<'a> Resolver<'a> {
     }
 }
 
+/// What there is to say of a shape or an edge of it that is called `free`.
+fn called_free(section: &LogicalSection, name: &Stated<&str>) -> Vec<Finding> {
+    let edges = section.entries().filter_map(|entry| {
+        let own = entry.key.filter(|key| key.word == "edge");
+        let own = own.map(|_| &entry.filled);
+        let named = entry.clause("named").map(|clause| &clause.filled);
+        own.or(named)?.name("NAME")
+    });
+    let all = edges.chain([(name.value, name.place)]);
+    let free = all.filter(|(name, _)| *name == FREE);
+    free.map(|(_, place)| {
+        let message = "`free` is a small word, so it cannot be a name: `along free` stands for all edges that meet nothing. Choose another";
+        Finding::new("name-reserved", place, message)
+    })
+    .collect()
+}
+
 /// Those of some materials that such an entry usually takes, or all of them if
 /// it takes none.
 fn suited<'n>(names: Vec<&'n str>, entry: Option<&str>) -> Vec<&'n str> {
@@ -452,7 +478,10 @@ fn folded(name: &str) -> String {
 
 /// The digits of a number that is written out.
 fn digits_of(word: &str) -> Option<&'static str> {
-    const WORDS: [(&str, &str); 14] = [
+    const WORDS: [(&str, &str); 17] = [
+        ("half", "1/2"),
+        ("third", "1/3"),
+        ("quarter", "1/4"),
         ("none", "0"),
         ("nil", "0"),
         ("zero", "0"),

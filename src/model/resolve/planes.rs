@@ -8,7 +8,7 @@ use super::want::Range;
 use crate::findings::{FileId, Finding, Fix, Place};
 use crate::geometry::{Edge, Outline, Plane, Point, Tag, Vector};
 use crate::units::show;
-use crate::vocabulary::ValueKind;
+use crate::vocabulary::{ALL_EDGES, ValueKind};
 
 /// How far out of level, as a slope, an edge may be and still be taken for
 /// level.
@@ -17,6 +17,15 @@ const LEVEL_ENOUGH: f64 = 1e-9;
 /// How far apart in height, in metres, pieces of one edge are still as high as
 /// one another: a hundredth of a millimetre, less than anybody lays to.
 const AS_HIGH: f64 = 1e-5;
+
+/// The word by which an entry says that it holds at all edges.
+fn all_edges<'e>(entry: &'e Entry, shape: &Shape) -> Option<(&'e str, Place)> {
+    let (Value::Edge { owner: None, name }, place) = entry.filled.get("PLACE")? else {
+        return None;
+    };
+    let is_meant = ALL_EDGES.contains(&name.as_str()) && shape.tags(None, name).is_empty();
+    is_meant.then_some((name, place))
+}
 
 impl Resolver<'_> {
     /// The finished plane of a surface section, for a function that asks
@@ -38,12 +47,47 @@ impl Resolver<'_> {
         file: FileId,
     ) -> Vec<Level> {
         let entries = section.all("level");
+        let falls_to_drain = || {
+            let fall = section.entry("fall");
+            fall.is_some_and(|fall| fall.filled.get("PIT").is_some())
+        };
         let mut levels: Vec<Level> = entries
-            .filter_map(|entry| self.level(entry, shape, file))
+            .filter_map(|entry| match all_edges(entry, shape) {
+                Some(all) => self.level_along_all(entry, all, falls_to_drain()),
+                None => self.level(entry, shape, file),
+            })
             .collect();
         // Most surfaces state one.
         levels.shrink_to_fit();
         levels
+    }
+
+    /// A level at all edges at once: none but that of a surface that falls to
+    /// a drain has one, and that one states it without a place.
+    fn level_along_all(
+        &mut self,
+        entry: &Entry,
+        (word, place): (&str, Place),
+        falls_to_drain: bool,
+    ) -> Option<Level> {
+        let message = match falls_to_drain {
+            true => format!(
+                "`{word}` is no edge: a surface that falls to a drain has this level along all of its edges without a word of it"
+            ),
+            false => format!(
+                "`{word}` is no edge: a level holds at one edge or at a point. Write which, as in at north"
+            ),
+        };
+        // `below datum` between the two would have to stay.
+        let is_next = falls_to_drain && entry.filled.get("SENSE").is_none();
+        let stated = entry.filled.get("LEVEL").filter(|_| is_next);
+        let mut finding = Finding::new("name-unknown", place, message);
+        if let Some((_, stated)) = stated {
+            let gap = stated.end().to(place);
+            finding = finding.fix(Fix::judged(format!("Take out `at {word}`"), gap, ""));
+        }
+        self.find(finding);
+        None
     }
 
     fn level(&mut self, entry: &Entry, shape: &Shape, file: FileId) -> Option<Level> {

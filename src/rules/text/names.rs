@@ -150,7 +150,7 @@ pub(crate) static NAME_RESERVED: Rule = Rule {
     name: "name-reserved",
     family: Family::Text,
     severity: Severity::Error,
-    looks_at: "A let, material or mix named like a unit, a direction, a function or a small word.",
+    looks_at: "A let, material or mix named like a unit, a direction, a function or a small word, and a shape or an edge named free.",
     reason: "The line would be read as the unit or the word, not the name.",
     remedy: "Give it another name.",
     limits: &[],
