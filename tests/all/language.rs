@@ -32,6 +32,7 @@ const FILES: &[&str] = &[
     "language/measured.md",
     "language/work.md",
     "language/water.md",
+    "language/otherwise.md",
 ];
 
 /// Rules of other families that speak of what the text means.

@@ -28,6 +28,7 @@ mod other_keys;
 mod parts;
 mod powers;
 mod repeats;
+mod said_otherwise;
 mod sale;
 mod section;
 mod source;

@@ -166,6 +166,7 @@ fn read(
             entry.is_sound &= is_sound;
         }
         if tries_fixes {
+            reading.said_otherwise(&source, before, entries);
             reading.try_fixes(&source, before);
         }
         reading.note_units(&source);
@@ -196,7 +197,7 @@ pub fn kind_after(
 
 /// Whether a finding of the reading says that a line may mean something else
 /// than was read: all but those on commas and comments that change nothing.
-fn is_error(finding: &Finding) -> bool {
+pub(super) fn is_error(finding: &Finding) -> bool {
     match finding.severity {
         Some(severity) => severity == Severity::Error,
         None => !matches!(finding.rule, "comma-stray" | "comment-unclear"),

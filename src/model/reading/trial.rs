@@ -4,6 +4,7 @@ use super::section::{SectionReading, read_untried};
 use super::source::Source;
 use crate::findings::{FileId, Finding, Fix};
 use crate::syntax::{LineKind, Tree};
+use crate::text::Span;
 
 /// A line that is longer, in bytes, or has more faults or findings is not read
 /// again and again: nothing is offered for it.
@@ -46,6 +47,25 @@ fn left_after(
         return None;
     };
     let replaced = change.place.span.relative_to(source.start);
+    let found = found_with(section, source, replaced, &change.text)?;
+    let count = |findings: &[&Finding], rule: &str| {
+        let same = findings.iter().filter(|one| one.rule == rule);
+        same.count()
+    };
+    let (found, known): (Vec<&Finding>, Vec<&Finding>) =
+        (found.iter().collect(), known.iter().collect());
+    let is_no_worse = |one: &&Finding| count(&found, one.rule) <= count(&known, one.rule);
+    let helps = count(&found, rule) < count(&known, rule) && found.iter().all(is_no_worse);
+    helps.then_some(found.len())
+}
+
+/// What is found in the line once a text stands at a span of it.
+pub(super) fn found_with(
+    section: &SectionReading,
+    source: &Source<'_>,
+    replaced: Span,
+    text: &str,
+) -> Option<Vec<Finding>> {
     let (start, end) = (replaced.start as usize, replaced.end as usize);
     let (before, after) = (source.text.get(..start)?, source.text.get(end..)?);
     let above = match (section.kind, source.line.kind) {
@@ -53,19 +73,9 @@ fn left_after(
         _ => String::new(),
     };
     let own = above.len() as u32;
-    let tree = Tree::parse(format!("{above}{before}{}{after}", change.text).into());
+    let tree = Tree::parse(format!("{above}{before}{text}{after}").into());
     let placed = tree.sections.first()?;
     let read = read_untried(tree.section_text(placed), placed, FileId(0), None);
-    let found = read
-        .findings
-        .iter()
-        .filter(|one| one.place.span.start >= own);
-    let count = |findings: &[&Finding], rule: &str| {
-        let same = findings.iter().filter(|one| one.rule == rule);
-        same.count()
-    };
-    let (found, known): (Vec<&Finding>, Vec<&Finding>) = (found.collect(), known.iter().collect());
-    let is_no_worse = |one: &&Finding| count(&found, one.rule) <= count(&known, one.rule);
-    let helps = count(&found, rule) < count(&known, rule) && found.iter().all(is_no_worse);
-    helps.then_some(found.len())
+    let found = read.findings.into_iter();
+    Some(found.filter(|one| one.place.span.start >= own).collect())
 }

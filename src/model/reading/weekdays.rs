@@ -16,7 +16,8 @@ pub(super) fn weekdays(source: &Source<'_>, key: &str, items: &[Item]) -> Option
     Some(finding.fix(Fix::judged(format!("Write `{plain}`"), place, plain)))
 }
 
-fn written_out(written: &str) -> Option<String> {
+/// Days of the week in full.
+pub(super) fn written_out(written: &str) -> Option<String> {
     let apart = written
         .to_lowercase()
         .replace(['-', '–'], " to ")
