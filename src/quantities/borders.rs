@@ -8,7 +8,7 @@ use super::states::{own_waste, own_waste_is_read, waste_share};
 use super::trace::Trace;
 use crate::findings::Place;
 use crate::geometry::{Edge, Mitre, Outline, mitres};
-use crate::model::{Border, Sourced, Surface};
+use crate::model::{Border, Job, Sourced, Surface};
 use crate::units::Number;
 use crate::vocabulary::{BorderSide, Role};
 
@@ -88,6 +88,15 @@ pub(super) fn bordered_m2(surface: &Surface) -> Option<f64> {
     let field: f64 = fields.concat().iter().map(Outline::area).sum();
     let times = surface.count() / fields.len() as f64;
     Some(times * (whole - field).max(0.0))
+}
+
+/// The volume of the units in a border on a build of its own, which is counted
+/// with the surface that it borders.
+pub(super) fn laid_m3(job: &Job, strip: &Surface) -> Option<f64> {
+    let surface = job.surfaces.get(strip.border_of?)?;
+    let mut borders = surface.borders.iter();
+    let index = borders.position(|own| own.place == strip.place)?;
+    border(surface, index, &Trace::silent())?.volume_m3
 }
 
 /// The figures of a border of a surface, by its place among them.

@@ -2,11 +2,12 @@
 
 use super::footings::{FootingFigures, footing};
 use super::measures::{Count, Length};
+use super::states::{own_waste, waste_share};
 use super::term::Term;
 use super::trace::Trace;
 use crate::findings::Place;
 use crate::geometry::{Edge, Outline, Vector};
-use crate::model::{Contact, Job, Surface};
+use crate::model::{Contact, Job, Sourced, Surface};
 
 /// The figures of an edging.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,6 +18,8 @@ pub struct EdgingFigures {
     pub length_m: Option<f64>,
     /// The concrete that it stands in, if that is said.
     pub footing: Option<FootingFigures>,
+    /// The share wasted; `None` if nothing is said of it.
+    pub waste: Option<Sourced<f64>>,
     /// Its entry.
     pub place: Place,
 }
@@ -64,6 +67,14 @@ pub(super) fn edges(job: &Job, surface: &Surface, trace: &Trace) -> EdgeFigures 
             material: material.to_owned(),
             length_m: length.map(|length: Term<'_, Length>| length.value.0),
             footing: footing(job, surface, edging, &Trace::silent()),
+            waste: waste_share(
+                edging.waste.as_ref(),
+                edging
+                    .material
+                    .value
+                    .material()
+                    .and_then(|own| own_waste(own)),
+            ),
             place: edging.place,
         }
     });

@@ -108,11 +108,13 @@ pub fn whole_units(units: f64) -> f64 {
 /// The figures of one layer over the ground that it covers.
 ///
 /// A thickness is taken in the state in which it is stated: as compacted
-/// unless it says `loose`. Joints are not taken off the volume.
+/// unless it says `loose`. Joints are not taken off the volume; but the paving
+/// of a border weighs what its counted units do, `units_m3`.
 pub(super) fn layer(
     surface: &Surface,
     layer: &Layer,
     ground: Option<Arc<Footprint>>,
+    units_m3: Option<f64>,
     trace: &Trace,
 ) -> LayerFigures {
     let covered = ground.as_deref();
@@ -131,7 +133,12 @@ pub(super) fn layer(
     let state = layer.state.as_ref().map(|stated| stated.value);
     let (mass, loose_volume, own) = match &layer.of.value {
         Substance::Material(material) => {
-            let mass = volume.and_then(|volume| mass_of(material, state, volume, trace));
+            let counted = units_m3.filter(|_| role == Role::Paving);
+            let weighed = match counted {
+                Some(units) => Some(trace.term("volume of its units", Volume(units))),
+                None => volume,
+            };
+            let mass = weighed.and_then(|volume| mass_of(material, state, volume, trace));
             let loose = mass.filter(|_| is_granular(material));
             let loose = loose.and_then(|mass| loose_volume(material, mass, trace));
             (mass, loose, own_waste(material))

@@ -9,7 +9,7 @@ use super::layout::{LayoutFigures, breakage};
 use super::measures::{Count, Length};
 use super::mixes::{MixFigures, mixes_of};
 use super::size::Size;
-use super::states::{is_granular, own_waste, own_waste_is_read, waste_share};
+use super::states::{is_granular, own_waste_is_read};
 use super::steps::StepsFigures;
 use super::surface::SurfaceFigures;
 use super::{Figures, drains};
@@ -230,7 +230,7 @@ pub(super) fn wants(surface: &Surface, own: &SurfaceFigures) -> Wants {
                 .zip(piece)
                 .filter(|(_, piece)| piece.0 > 0.0)
                 .map(|(length, piece)| (Length(length) / piece).0),
-            waste: waste_share(edging.waste.as_ref(), own_waste(material)),
+            waste: figures.waste,
             ..Need::new(format!("edging of {}", own.name), edging.place)
         };
         let is_known = match edging.waste {

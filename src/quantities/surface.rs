@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::borders::{BorderFigures, border};
+use super::borders::{BorderFigures, border, laid_m3};
 use super::dig::{DigFigures, dig};
 use super::edge_levels::{EdgeLevels, edge_levels, toward};
 use super::edges::{EdgingFigures, MovementFigures, edges};
@@ -102,6 +102,7 @@ impl SurfaceFigures {
 pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) -> SurfaceFigures {
     let levels = levels(job, own, &Trace::silent());
     let edges = edges(job, own, &Trace::silent());
+    let laid = laid_m3(job, own);
     let entries = own.build.iter().flat_map(|build| &build.value.layers);
     let paved = paved(own, footprints);
     let under_steps_m2 = paved.map_or(0.0, |ground| ground.under_steps_m2);
@@ -126,7 +127,7 @@ pub(super) fn surface(job: &Job, own: &Surface, footprints: &SurfaceFootprints) 
         depth_m: own.build.as_ref().and_then(|build| build.value.depth_m()),
         layers: entries
             .zip(&footprints.layers)
-            .map(|(entry, ground)| layer(own, entry, ground.clone(), &Trace::silent()))
+            .map(|(entry, ground)| layer(own, entry, ground.clone(), laid, &Trace::silent()))
             .collect(),
         borders: (0..own.borders.len())
             .filter_map(|index| border(own, index, &Trace::silent()))

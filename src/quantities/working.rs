@@ -44,7 +44,8 @@ pub fn working(job: &Job, figures: &Figures, of: FigureRef) -> Option<Working> {
             let entry = surface.build.as_ref()?.value.layers.get(layer)?;
             let title = format!("{} of {}", entry.role.value.word(), surface.name.value);
             trace = start(title, entry.place);
-            layers::layer(surface, entry, own.ground.clone(), &trace);
+            let laid = borders::laid_m3(job, surface);
+            layers::layer(surface, entry, own.ground.clone(), laid, &trace);
         }
         FigureRef::Border { surface, border } => {
             let surface = job.surfaces.get(surface)?;
@@ -312,7 +313,7 @@ mod tests {
         let trace = Trace::of(String::new(), line(1), system);
         let entries = &surface.build.as_ref().unwrap().value.layers;
         for (entry, figures) in entries.iter().zip(&own.layers) {
-            let again = layers::layer(surface, entry, figures.ground.clone(), &trace);
+            let again = layers::layer(surface, entry, figures.ground.clone(), None, &trace);
             assert_eq!(&again, figures);
         }
         let joint = surface.joint.as_ref().unwrap();

@@ -96,6 +96,7 @@ pub(super) fn of_water(own: &Drain, water: &DrainWater) -> Vec<Reason> {
         Some(SoakingGap::Size) => "its size and the voids of what fills it are not known",
         Some(SoakingGap::Infiltration) => "how fast the ground takes water is not stated",
         Some(SoakingGap::NoStorm) => "no storm says how long it lasts",
+        Some(SoakingGap::Overflow) => "how much overflows to it is not worked out",
         Some(SoakingGap::StormShort) => {
             "the longest storm that is stated needs most: a longer one may need more"
         }

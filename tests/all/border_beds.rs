@@ -280,3 +280,39 @@ fn units_of_a_border_and_its_edging_have_their_waste() {
     // One that cannot be read is not known.
     assert_eq!(needed(", waste some", ", waste some"), (None, None));
 }
+
+#[test]
+fn one_lot_of_bricks_has_one_mass() {
+    // With joints of 10 mm the units are less than the strip.
+    let spec = court(", on haunched", LEVEL).replace("joint 0 mm", "joint 10 mm");
+    let analysis = analysed(&spec);
+    let [field, strip] = surfaces(&analysis)[..] else {
+        panic!("a surface and its border");
+    };
+    let border = field.borders.first().expect("it has a border");
+    let paving = strip.layer(Role::Paving).expect("it is paved");
+    close(
+        "mass",
+        paving.mass_kg,
+        border.mass_kg.expect("it is weighed"),
+    );
+    assert!(border.volume_m3 < paving.volume_m3);
+}
+
+#[test]
+fn waste_is_told_of_borders_and_edgings_too() {
+    let spec = court(", on haunched, waste 7 %", LEVEL).replace(
+        "edging steel-edge, along free",
+        "edging steel-edge, along free, waste 6 %",
+    );
+    let analysis = analysed(&spec);
+    let sheet = takeoff_text(&analysis, "court.patio", SheetLayout::default());
+    for words in [
+        "5 % on the paving",
+        "7 % on the border of clay-paver",
+        "6 % on the edging of steel-edge",
+    ] {
+        let line = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(line.contains(words), "{words} in\n{sheet}");
+    }
+}

@@ -8,7 +8,7 @@ use drylay::analysis::{Analyser, Analysis, NoFiles};
 use drylay::model::{Outfall, Outlet};
 use drylay::quantities::DrainFigures;
 use drylay::quantities::hydraulics::Channel;
-use drylay::report::{takeoff_json, unknown};
+use drylay::report::{SheetLayout, takeoff_json, takeoff_text, unknown};
 use proptest::prelude::*;
 use serde_json::json;
 
@@ -22,14 +22,18 @@ fn analysed(text: &str) -> Arc<Analysis> {
 /// A court of 6 m by 4 m that falls away from its north side, in ground that
 /// lies 200 mm down, with these sections more.
 fn court(more: &str) -> Arc<Analysis> {
-    analysed(&format!(
+    analysed(&spec(more))
+}
+
+fn spec(more: &str) -> String {
+    format!(
         "job \"Court\"\n  units metric\n\n\
          site\n  soil gravel, firm\n  swell 25 %\n  datum \"floor\"\n  ground -200 mm\n\n\
          shape court\n  rectangle 6 m by 4 m\n\n\
          surface court\n  shape court\n  level -160 mm at north\n  fall 1:50 away from north\n  build sand-set\n\n\
          build sand-set\n  paving concrete-paver, 60 mm\n  bed sharp-sand, 30 mm\n  base crushed-stone, 150 mm compacted\n\n\
          {more}"
-    ))
+    )
 }
 
 fn drain<'a>(analysis: &'a Analysis, name: &str) -> &'a DrainFigures {
@@ -162,8 +166,9 @@ fn a_trench_and_a_channel_are_as_by_hand() {
         ),
         ("head", channel.head_m, -0.24),
         ("outlet", channel.outlet_m, -0.27),
-        // It lies in the depth that the court is dug for.
-        ("dig", channel.dig.map(|dig| dig.bank_m3), 0.0),
+        // It lies in the depth that the court is dug for, but for the stone
+        // past the free edge: 100 × (255 + 17.5 + 100 − 200) × 6.
+        ("dig", channel.dig.map(|dig| dig.bank_m3), 0.103_5),
         // (335 × 100 + 2 × 100 × (95 + 17.5)) × 6
         (
             "bedding",
@@ -492,5 +497,95 @@ proptest! {
                 prop_assert!((one - other).abs() < 1e-6, "{still:?} {other:?}");
             }
         }
+    }
+}
+
+/// A channel along the low edge of [`court`], laid in 100 mm of concrete.
+const ALONG: &str = "\
+drain foot-channel
+  channel polymer-channel, 100 mm by 80 mm clear, 135 mm over all, along court.south
+  bedded in concrete, 100 mm round
+  fall 1:200 toward east
+  to \"ditch\"
+";
+
+#[test]
+fn what_a_channel_is_laid_in_past_the_edge_is_dug() {
+    let dig = |analysis: &Analysis| drain(analysis, "foot-channel").dig.expect("it is dug");
+    // The low edge lies 160 + 4000 ÷ 50 = 240 mm down, the head 80 mm lower,
+    // the other end 80 + 6000 ÷ 200; with the wall of 17.5 mm and the concrete
+    // of 100 mm below, from ground 200 mm down: 237.5 to 267.5 mm, by 100 mm.
+    // Under the paving, dug to 480 mm, there is no more to dig.
+    let own = dig(&court(ALONG));
+    let mean = 0.240 + 0.080 + 0.015 + 0.117_5 - 0.2;
+    holds(&[("past the edge", Some(own.bank_m3), 6.0 * 0.1 * mean)]);
+    holds(&[
+        ("how wide", own.width_m, 0.1),
+        ("how deep", Some(own.deepest_m), 0.267_5),
+    ]);
+    // What the surface is dug past its edge is dug already.
+    let beyond = |past: &str| {
+        let text = spec(ALONG).replace(
+            "150 mm compacted",
+            &format!("150 mm compacted, beyond {past}"),
+        );
+        dig(&analysed(&text)).bank_m3
+    };
+    holds(&[
+        ("half of it", Some(beyond("50 mm")), 6.0 * 0.05 * mean),
+        ("all of it", Some(beyond("150 mm")), 0.0),
+    ]);
+    // Against a wall there is nothing to dig.
+    let text = spec(ALONG).replace("  build sand-set\n", "  build sand-set\n  meets south\n");
+    holds(&[("at a wall", Some(dig(&analysed(&text)).bank_m3), 0.0)]);
+}
+
+#[test]
+fn a_soakaway_that_takes_what_overflows_is_not_sized() {
+    let more = format!(
+        "{CHAIN}  overflow to second\n\ndrain second\n  soakaway 1 m by 1 m by 1 m, centre (15 m, -4 m)\n  \
+         invert -900 mm\n  filled crate, voids 95 %\n  overflow to \"lawn\"\n"
+    );
+    let spec = |more: &str| {
+        spec(more).replace(
+            "site\n",
+            "site\n  storm 30 mm in 1 h\n  infiltration 40 mm/h\n",
+        )
+    };
+    let analysis = analysed(&spec(&more));
+    let sheet = takeoff_text(&analysis, "drive.patio", SheetLayout::default());
+    let sheet = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        sheet.contains("what overflows to it; how much that is"),
+        "{sheet}"
+    );
+    assert!(!sheet.contains("half empty in 0"), "{sheet}");
+    // One that nothing leads to has nothing to hold.
+    let alone = more.replace("  overflow to second\n", "");
+    let sheet = takeoff_text(
+        &analysed(&spec(&alone)),
+        "drive.patio",
+        SheetLayout::default(),
+    );
+    assert!(!sheet.contains("what overflows to it"), "{sheet}");
+    assert!(!sheet.contains("half empty in 0"), "{sheet}");
+}
+
+#[test]
+fn a_stated_invert_is_told_with_its_line_and_half_empty_with_its_working() {
+    let chain = format!("{CHAIN}  takes \"roof\" 42 m2\n");
+    let storms = "site\n  storm 30 mm in 1 h\n  storm 31 mm in 12 h\n  infiltration 40 mm/h\n";
+    let text = spec(&chain).replace("site\n", storms);
+    let layout = SheetLayout::default().with_working(true);
+    let sheet = takeoff_text(&analysed(&text), "drive.patio", layout);
+    let head = sheet
+        .lines()
+        .find(|line| line.contains("invert at the head") && line.contains("-600"));
+    assert!(head.is_some_and(|line| line.contains("line ")), "{sheet}");
+    for step in ["half empty in", "as built half empty in"] {
+        assert!(
+            sheet.contains(&format!("      {step} = ")),
+            "{step} in\n{sheet}"
+        );
     }
 }

@@ -170,6 +170,7 @@ impl<'t> Ground<'_, 't> {
         let under = section.under.value;
         let (mut side, mut deepest, mut below_top) = (0.0, 0.0_f64, 0.0_f64);
         let mut saved = 0.0;
+        let (mut more, mut outer, mut deepest_outer) = (0.0, 0.0_f64, 0.0_f64);
         for piece in self.dug() {
             let (from, top) = (piece.dug_from?, piece.top?);
             let bottoms = (
@@ -193,6 +194,16 @@ impl<'t> Ground<'_, 't> {
                 let shared = past.min(section.width.value.0);
                 saved += shared * (side_from(from) - side_from(underside));
             }
+            // What a channel is laid in reaches past the edge that it runs along.
+            let round = section.round.map_or(0.0, |round| round.value.0);
+            if let Some((past, ground)) = piece.past_edge
+                && round > past
+            {
+                outer = outer.max(round - past);
+                more += (round - past) * (side_from(ground) - side_from(from)).max(0.0);
+                let (start, end) = at_ends(ground);
+                deepest_outer = deepest_outer.max(start).max(end);
+            }
             let (start, end) = at_ends(from);
             deepest = deepest.max(start).max(end);
             let (start, end) = at_ends(top);
@@ -208,10 +219,24 @@ impl<'t> Ground<'_, 't> {
             }
             false => trace.gives("bank volume", side * section.width),
         };
+        let is_under_dug = bank.value.0 <= 1e-9;
+        let bank = match more > 0.0 {
+            true => {
+                let how = "from the ground, what the dig of the surface does not reach";
+                let more = trace.found("dug past the edge", Volume(more), how);
+                trace.gives("bank volume with it", bank + more)
+            }
+            false => bank,
+        };
+        // Under the surface it lies in what is dug for that.
+        let (width, deepest) = match more > 0.0 && is_under_dug {
+            true => (outer, deepest_outer),
+            false => (section.width.value.0, deepest.max(deepest_outer)),
+        };
         let within = self.within(section, trace);
         let (filled_in_m3, carted) = filled_in(bank, within, trace);
         Some(DrainDig {
-            width_m: Some(section.width.value.0),
+            width_m: Some(width),
             deepest_m: deepest,
             below_top_m: below_top,
             bank_m3: bank.value.0,

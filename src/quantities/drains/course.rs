@@ -36,6 +36,9 @@ pub struct CoursePiece {
     /// What a surface beside it is dug for past its edge: how far, and down to
     /// where.
     pub beside: Option<(f64, Plane)>,
+    /// Of a channel along a free edge, the ground past that edge, and how far
+    /// the surface is dug past it.
+    pub past_edge: Option<(f64, Plane)>,
 }
 
 /// Two points of a course this near one another, in metres, are one.
@@ -163,6 +166,7 @@ fn over(job: &Job, drain: &Drain, edge: &Edge, from_m: f64) -> Vec<CoursePiece> 
         dug_from: ground,
         under: None,
         beside: None,
+        past_edge: None,
     };
     let index = |surface: &Surface| {
         let mut all = job.surfaces.iter();
@@ -175,6 +179,7 @@ fn over(job: &Job, drain: &Drain, edge: &Edge, from_m: f64) -> Vec<CoursePiece> 
         dug_from: underside(surface, &edge, ground),
         under: index(surface),
         beside: None,
+        past_edge: None,
     };
     // What runs along an edge lies on one side of it.
     if let Some(surface) = beside(job, drain) {
@@ -183,7 +188,10 @@ fn over(job: &Job, drain: &Drain, edge: &Edge, from_m: f64) -> Vec<CoursePiece> 
                 beside: dug_past(surface, edge, ground),
                 ..open(*edge, from_m)
             }],
-            _ => vec![covered(*edge, from_m, surface)],
+            _ => vec![CoursePiece {
+                past_edge: open_past(surface, edge, ground),
+                ..covered(*edge, from_m, surface)
+            }],
         };
     }
     let length = edge.length();
@@ -234,6 +242,17 @@ fn dug_past(surface: &Surface, edge: &Edge, ground: Option<Plane>) -> Option<(f6
         .reduce(f64::min);
     let past = past.filter(|past| *past > 0.0)?;
     Some((past, underside(surface, edge, ground)?))
+}
+
+/// The ground past an edge that is open all along, and how far a surface is
+/// dug past it.
+fn open_past(surface: &Surface, edge: &Edge, ground: Option<Plane>) -> Option<(f64, Plane)> {
+    let sides = || surface.sides.iter().zip(0..);
+    let own = || sides().filter(|(side, _)| side.edge == edge.tag);
+    let is_open = own().count() > 0 && own().all(|(_, tag)| surface.is_open(tag));
+    let past = own().map(|(_, tag)| dug_beyond(surface, tag));
+    let past = past.reduce(f64::min).filter(|_| is_open)?;
+    Some((past, ground?))
 }
 
 /// What lies over a point: the finished surface or the ground, and from where

@@ -3,7 +3,7 @@
 
 use super::course::{Course, beside};
 use crate::findings::Place;
-use crate::model::{Drain, DrainBody, DrainKind, Job, Stated};
+use crate::model::{Drain, DrainBody, DrainKind, Job, Origin, Stated};
 use crate::quantities::measures::{Length, Slope};
 use crate::quantities::term::Term;
 use crate::quantities::trace::Trace;
@@ -17,6 +17,8 @@ pub(super) struct Levels<'t> {
     pub outlet: Option<Term<'t, Length>>,
     /// The fall of its bottom.
     pub fall: Option<Term<'t, Slope>>,
+    /// The lines that state the invert where it begins and the fall, if any do.
+    pub stated_at: [Option<Place>; 2],
     /// How far what is stated disagrees, and where.
     pub misfit: Option<(f64, Place)>,
 }
@@ -26,6 +28,12 @@ struct Spot<'t> {
     level: Term<'t, Length>,
     along: Term<'t, Length>,
     place: Place,
+}
+
+impl Spot<'_> {
+    fn is_at_head(&self) -> bool {
+        self.along.value.0.abs() <= LEAST_APART
+    }
 }
 
 /// The levels of a drain. A pipe of which no level is stated begins where what
@@ -76,6 +84,7 @@ fn own_levels<'t>(job: &Job, drain: &Drain, course: &Course, trace: &'t Trace) -
         head: None,
         outlet: None,
         fall: stated,
+        stated_at: [None, drain.fall.as_ref().map(|fall| fall.place)],
         misfit: None,
     };
     match (spots.first(), second) {
@@ -91,6 +100,8 @@ fn own_levels<'t>(job: &Job, drain: &Drain, course: &Course, trace: &'t Trace) -
         }
         (None, _) => {}
     }
+    let at_head = spots.first().filter(|spot| spot.is_at_head());
+    levels.stated_at[0] = at_head.map(|spot| spot.place);
     levels.misfit = misfit(&levels, &spots);
     levels
 }
@@ -104,14 +115,18 @@ const SAME_LEVEL: f64 = 1e-6;
 impl<'t> Levels<'t> {
     /// The same as they go into another working.
     pub(crate) fn taken_up<'u>(&self, trace: &'u Trace) -> Levels<'u> {
+        let [head_at, fall_at] = self.stated_at.map(|place| place.map(Origin::Line));
         Levels {
             head: self
                 .head
-                .map(|head| trace.input("invert at the head", head.value, None)),
+                .map(|head| trace.input("invert at the head", head.value, head_at)),
             outlet: self
                 .outlet
                 .map(|outlet| trace.term("invert at the outlet", outlet.value)),
-            fall: self.fall.map(|fall| trace.input("fall", fall.value, None)),
+            fall: self
+                .fall
+                .map(|fall| trace.input("fall", fall.value, fall_at)),
+            stated_at: self.stated_at,
             misfit: self.misfit,
         }
     }
@@ -125,8 +140,7 @@ impl<'t> Levels<'t> {
         trace: &'t Trace,
     ) {
         self.fall = fall;
-        let is_at_head = spot.along.value.0.abs() <= LEAST_APART;
-        let head = match (fall, is_at_head) {
+        let head = match (fall, spot.is_at_head()) {
             (_, true) => Some(spot.level.called("invert at the head")),
             (Some(fall), false) => {
                 Some(trace.gives("invert at the head", spot.level + fall * spot.along))
@@ -306,6 +320,7 @@ fn at_a_point<'t>(
         head: invert,
         outlet: invert,
         fall: None,
+        stated_at: [drain.inverts.first().map(|own| own.value.place), None],
         misfit: None,
     }
 }

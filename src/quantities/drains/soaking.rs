@@ -3,8 +3,9 @@
 use super::amounts::voids;
 use crate::model::{Drain, DrainBody, DrainKind, Job, Pit, Region};
 use crate::quantities::hydraulics::{Chamber, Method, Sizing, Storm, size};
-use crate::quantities::measures::{Area, RainDepth, Rate, Share, Volume};
+use crate::quantities::measures::{Area, Length, Measured, RainDepth, Rate, Share, Volume};
 use crate::quantities::trace::Trace;
+use crate::units::Dimension;
 
 /// What a soakaway has to hold, and how long it takes to empty.
 #[derive(Debug, Clone, PartialEq)]
@@ -39,6 +40,8 @@ pub enum SoakingGap {
     Infiltration,
     /// No storm is stated with how long it lasts.
     NoStorm,
+    /// All that comes to it is what another soakaway overflows with.
+    Overflow,
     /// The longest storm that is stated needs most.
     StormShort,
 }
@@ -137,6 +140,14 @@ pub(in crate::quantities) fn soaking(
     let Some(weighted) = weighted_m2 else {
         return Some(built);
     };
+    if weighted <= 0.0 {
+        let unknown = takes_overflow(job, drain).then_some(SoakingGap::Overflow);
+        return Some(Soaking {
+            need_m3: unknown.is_none().then_some(0.0),
+            unknown,
+            ..built
+        });
+    }
     let storm = storms.get(sized.storm).map(|(index, _)| *index);
     took_down(job, storm, (&chamber, method), weighted, &sized, trace);
     if sized.is_open {
@@ -154,6 +165,13 @@ pub(in crate::quantities) fn soaking(
         unknown: None,
         ..built
     })
+}
+
+/// Whether another drain leads to it what it cannot hold itself.
+fn takes_overflow(job: &Job, drain: &Drain) -> bool {
+    let overflows = job.drains.iter().filter_map(|own| own.overflow.as_ref());
+    let mut names = overflows.filter_map(|to| to.value.drain());
+    names.any(|name| name == drain.name.value)
 }
 
 /// Takes down how the largest need came about.
@@ -207,4 +225,26 @@ fn took_down(
     trace.gives("has to hold", need);
     let emptied = trace.term("of which has to leave", Share(method.emptied()));
     trace.gives("leaves before the next storm", need * emptied);
+    let empty = match method.emptied() >= 1.0 {
+        true => "empty",
+        false => "half empty",
+    };
+    let time = |seconds: f64| Measured {
+        value: seconds,
+        dimension: Dimension::TIME,
+    };
+    let how = "what leaves, over that area times the infiltration";
+    if !sized.is_open {
+        trace.found(format!("{empty} in"), time(sized.empties_need_s), how);
+    }
+    let share = match method.emptied() >= 1.0 {
+        true => "all",
+        false => "half",
+    };
+    let how = format!("{share} of what it holds, over the same");
+    trace.found(
+        format!("as built {empty} in"),
+        time(sized.empties_built_s),
+        how,
+    );
 }

@@ -2,7 +2,7 @@
 
 use super::sheet::Sheet;
 use crate::model::{Drain, DrainBody, DrainKind};
-use crate::quantities::{DrainDig, DrainFigures, FigureRef, Soaking, StuffFigures};
+use crate::quantities::{DrainDig, DrainFigures, FigureRef, Soaking, SoakingGap, StuffFigures};
 use crate::report::trade::{UNKNOWN, area, length, mass, run, share, volume};
 use crate::units::{System, show};
 use crate::vocabulary::Term;
@@ -157,6 +157,13 @@ fn has_to_hold(sheet: &Sheet<'_>, soaking: &Soaking, holds: Option<f64>) -> Vec<
     };
     let mut parts = Vec::new();
     match (soaking.need_m3, soaking.at_least_m3) {
+        _ if soaking.unknown == Some(SoakingGap::Overflow) => {
+            parts.push("what overflows to it; how much that is, is not worked out".to_owned());
+        }
+        // Nothing is in no storm, and at no time half of it.
+        (Some(need), _) if need <= 0.0 && soaking.storm.is_none() => {
+            parts.push("nothing".to_owned());
+        }
         (Some(need), _) => {
             let need = show::volume_beside(need, holds, system);
             parts.push(format!("{need} of water{storm}, the most of those stated"));

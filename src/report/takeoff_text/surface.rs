@@ -138,8 +138,21 @@ fn waste(sheet: &Sheet<'_>, figures: &SurfaceFigures) -> String {
         .filter_map(of_layer);
     let joints = figures.joints.as_ref();
     let joints = joints.and_then(|joints| Some(("joints", joints.waste.as_ref()?.value)));
+    let borders = figures
+        .borders
+        .iter()
+        .filter_map(|border| Some((border.material.as_str(), border.waste.as_ref()?.value)));
+    let borders = borders.map(|(of, part)| (format!("border of {}", sheet.marked(of)), part));
+    let edgings = figures
+        .edgings
+        .iter()
+        .filter_map(|edging| Some((edging.material.as_str(), edging.waste.as_ref()?.value)));
+    let edgings = edgings.map(|(of, part)| (format!("edging of {}", sheet.marked(of)), part));
     let said: Vec<String> = layers
         .chain(joints)
+        .map(|(of, part)| (of.to_owned(), part))
+        .chain(borders)
+        .chain(edgings)
         .map(|(of, part)| format!("{} on the {of}", show::share(part)))
         .collect();
     match said.is_empty() {
