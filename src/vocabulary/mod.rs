@@ -11,6 +11,7 @@ mod examples;
 mod form;
 mod kind;
 mod other_words;
+mod plain_words;
 mod roles;
 mod section;
 mod sections;
@@ -30,6 +31,7 @@ pub use kind::{NameSpace, ValueKind};
 pub use other_words::other_word;
 #[cfg(test)]
 pub(crate) use other_words::other_words;
+pub use plain_words::is_plain;
 pub use roles::Role;
 pub use section::{Clause, Key, SectionKind};
 pub use sections::{SECTIONS, section};

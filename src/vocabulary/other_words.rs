@@ -3,7 +3,7 @@
 
 /// In a section or an entry, a word that people write, and the one that is
 /// meant; in none, a kind of section; in a `clause`, the word of a clause of any
-/// entry.
+/// entry; in a `kind-of-work`, one of those wherever a form takes one.
 const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("", "project", "job"),
     ("", "title", "job"),
@@ -106,6 +106,7 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("soil", "boggy", "wet"),
     ("soil", "loose", "soft"),
     ("soil", "hard", "firm"),
+    ("soil", "stiff", "firm"),
     ("shape", "arc", "curve"),
     ("shape", "hole", "cut"),
     ("shape", "size", "rectangle"),
@@ -118,6 +119,7 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("surface", "elevation", "level"),
     ("surface", "height", "level"),
     ("surface", "rail", "handrail"),
+    ("surface", "railing", "handrail"),
     ("surface", "grout", "joint"),
     ("surface", "curb", "edging"),
     ("surface", "pattern", "laid"),
@@ -131,6 +133,7 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("surface", "drainage", "water"),
     ("surface", "use", "for"),
     ("surface", "drains", "water"),
+    ("surface", "flows", "water"),
     ("surface", "outfall", "water"),
     ("surface", "expansion", "isolation-joint"),
     ("surface", "expansion-joint", "isolation-joint"),
@@ -158,6 +161,10 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("drain", "french-drain", "trench"),
     ("drain", "land-drain", "trench"),
     ("drain", "linear", "channel"),
+    ("drain", "linear-drain", "channel"),
+    ("drain", "slot-drain", "channel"),
+    ("drain", "lined", "wrapped"),
+    ("drain", "catchment", "takes"),
     ("drain", "trench-drain", "channel"),
     ("drain", "gulley", "gully"),
     ("drain", "catch-basin", "gully"),
@@ -168,6 +175,18 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("drain", "fabric", "wrapped"),
     ("drain", "catches", "takes"),
     ("drain", "drains", "takes"),
+    ("drain", "drains-to", "to"),
+    ("drain", "drains-into", "to"),
+    ("drain", "flows-to", "to"),
+    ("drain", "flows-into", "to"),
+    ("drain", "runs-to", "to"),
+    ("drain", "runs-into", "to"),
+    ("drain", "leads-to", "to"),
+    ("drain", "leads-into", "to"),
+    ("drain", "goes-to", "to"),
+    ("drain", "goes-into", "to"),
+    ("drain", "empties-to", "to"),
+    ("drain", "empties-into", "to"),
     ("build", "material", "paving"),
     ("build", "pavers", "paving"),
     ("build", "flags", "paving"),
@@ -210,6 +229,7 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("steps", "bottom", "from"),
     ("steps", "top", "to"),
     ("steps", "rail", "handrail"),
+    ("steps", "railing", "handrail"),
     ("steps", "slope", "fall"),
     ("steps", "foundation", "base"),
     ("steps", "concrete", "core"),
@@ -244,6 +264,8 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("work", "holiday", "off"),
     ("work", "holidays", "off"),
     ("work", "output", "rate"),
+    ("work", "pace", "rate"),
+    ("work", "first", "order"),
     ("work", "production", "rate"),
     ("work", "curing", "wait"),
     ("work", "pause", "wait"),
@@ -270,16 +292,50 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("order", "before", "then"),
     ("order", "and", "then"),
     ("order", "to", "then"),
-    ("rate", "lay", "laying"),
-    ("rate", "dig", "digging"),
-    ("rate", "excavation", "digging"),
-    ("rate", "excavating", "digging"),
-    ("rate", "paving", "laying"),
-    ("rate", "pointing", "jointing"),
-    ("rate", "grouting", "jointing"),
-    ("rate", "concreting", "pouring"),
-    ("rate", "kerbing", "edging"),
-    ("rate", "haulage", "carting"),
+    ("kind-of-work", "lay", "laying"),
+    ("kind-of-work", "paving", "laying"),
+    ("kind-of-work", "cutting", "laying"),
+    ("kind-of-work", "sawing", "laying"),
+    ("kind-of-work", "sawcutting", "laying"),
+    ("kind-of-work", "saw-cutting", "laying"),
+    ("kind-of-work", "bedding", "laying"),
+    ("kind-of-work", "screeding", "laying"),
+    ("kind-of-work", "dig", "digging"),
+    ("kind-of-work", "excavation", "digging"),
+    ("kind-of-work", "excavating", "digging"),
+    ("kind-of-work", "trenching", "digging"),
+    ("kind-of-work", "grouting", "jointing"),
+    ("kind-of-work", "pointing", "jointing"),
+    ("kind-of-work", "sweeping", "jointing"),
+    ("kind-of-work", "washing", "cleaning"),
+    ("kind-of-work", "hosing", "cleaning"),
+    ("kind-of-work", "concreting", "pouring"),
+    ("kind-of-work", "casting", "pouring"),
+    ("kind-of-work", "kerbing", "edging"),
+    ("kind-of-work", "kerbs", "edging"),
+    ("kind-of-work", "curbing", "edging"),
+    ("kind-of-work", "haunching", "edging"),
+    ("kind-of-work", "haulage", "carting"),
+    ("kind-of-work", "hauling", "carting"),
+    ("kind-of-work", "trucking", "carting"),
+    ("kind-of-work", "loading", "carting"),
+    ("kind-of-work", "barrowing", "carting"),
+    ("kind-of-work", "wheelbarrowing", "carting"),
+    ("kind-of-work", "muck-away", "carting"),
+    ("kind-of-work", "tamping", "compacting"),
+    ("kind-of-work", "compaction", "compacting"),
+    ("kind-of-work", "wacking", "compacting"),
+    ("kind-of-work", "whacking", "compacting"),
+    ("kind-of-work", "rolling", "compacting"),
+    ("kind-of-work", "spreading", "compacting"),
+    ("kind-of-work", "shuttering", "forming"),
+    ("kind-of-work", "formwork", "forming"),
+    ("kind-of-work", "pipework", "draining"),
+    ("kind-of-work", "drainage", "draining"),
+    ("kind-of-work", "pipelaying", "draining"),
+    ("kind-of-work", "pipe-laying", "draining"),
+    ("kind-of-work", "turf-stripping", "stripping"),
+    ("kind-of-work", "backfill", "backfilling"),
     ("rate", "all", "together"),
     ("task", "then", "before"),
     ("pegs", "on", "along"),
@@ -297,12 +353,15 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("hire", "rate", "price"),
     ("hire", "cost", "price"),
     ("hire", "days", "kept"),
+    ("hire", "hired", "kept"),
     ("hire", "duration", "kept"),
     ("hire", "collection", "delivery"),
     ("setting-out", "marks", "from"),
     ("setting-out", "stringline", "string"),
     ("setting-out", "string-line", "string"),
     ("setting-out", "straight-edge", "board"),
+    ("setting-out", "straightedge", "board"),
+    ("setting-out", "line", "string"),
     ("setting-out", "stakes", "pegs"),
     ("setting-out", "offset", "clear"),
     ("setting-out", "level", "levels"),
@@ -352,8 +411,14 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("laid", "crazy-paving", "irregular"),
     ("laid", "random", "irregular"),
     ("laid", "circle", "rings"),
-    ("laid", "circles", "rings"),
     ("laid", "circular", "rings"),
+    ("laid", "circles", "rings"),
+    ("tread", "overhang", "nosing"),
+    ("pipe", "inside", "bore"),
+    ("pipe", "internal", "bore"),
+    ("soakaway", "at", "centre"),
+    ("filled", "porosity", "voids"),
+    ("filled", "void", "voids"),
     ("for", "patio", "foot"),
     ("for", "walking", "foot"),
     ("for", "pedestrian", "foot"),
@@ -405,6 +470,11 @@ const OTHER_WORDS: &[(&str, &str, &str)] = &[
     ("consistency", "wet", "plastic"),
 ];
 
+/// Every word that people write for another.
+pub(super) fn words_of_the_trade() -> impl Iterator<Item = &'static str> {
+    OTHER_WORDS.iter().map(|(_, other, _)| *other)
+}
+
 /// The words that people write for others within a section or an entry, each
 /// with the one that is meant.
 #[cfg(test)]
@@ -427,7 +497,7 @@ pub fn other_word(within: &str, word: &str) -> Option<&'static str> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Key, SECTIONS, section};
+    use super::super::{Key, SECTIONS, Task, section};
     use super::*;
 
     #[test]
@@ -443,6 +513,11 @@ mod tests {
             // The kinds of material are on no lower floor: the model holds
             // these to them.
             if *within == "kind" {
+                continue;
+            }
+            if *within == "kind-of-work" {
+                let is_task = |word: &str| Task::from_word(word).is_some();
+                assert!(is_task(own) && !is_task(other), "{other}");
                 continue;
             }
             let Some(kind) = section(within) else {

@@ -6,7 +6,7 @@ use super::misread;
 use super::parts::names_in;
 use super::repeats;
 use super::source::meant;
-use super::suggest::{as_many_as_are_read, nearest};
+use super::suggest::{as_many_as_are_read, nearest, slip_of};
 use super::value::{Clause, Entry, Filled, Value};
 use super::weekdays::weekdays;
 use crate::findings::{Finding, Fix, Place};
@@ -87,6 +87,10 @@ impl Reader<'_, '_> {
                 )
                 .related(first.place, "first given here"),
             );
+            return;
+        }
+        if let Some(clause) = self.task_without_quotes(row, items) {
+            entry.clauses.push(clause);
             return;
         }
         let (filled, next) = match self.fitted(&row.parsed().parts, items) {
@@ -308,7 +312,7 @@ impl Reader<'_, '_> {
     }
 
     /// From the comma before a place to that place.
-    fn comma_before(&self, place: Place) -> Option<Place> {
+    pub(super) fn comma_before(&self, place: Place) -> Option<Place> {
         let start = place.span.start;
         let commas = self.source.line.commas.iter();
         let commas = commas.map(|comma| self.source.place(*comma).span);
@@ -391,7 +395,7 @@ impl Reader<'_, '_> {
             self.findings.push(finding);
             return;
         }
-        let finding = match nearest(shown, words) {
+        let finding = match slip_of(&shown.to_lowercase(), words) {
             Some(word) => Finding::new(
                 "word-unknown",
                 place,

@@ -1,7 +1,8 @@
 //! Commas that are missing or do not belong: before a value, before a clause,
 //! between the members of a list.
 
-use super::entry::{Reader, is_filler, names_substance};
+use super::super::catalogue;
+use super::entry::{Reader, is_filler, names_substance, turns};
 use super::fit::fit;
 use super::number::single;
 use super::source::meant;
@@ -93,7 +94,10 @@ impl Reader<'_, '_> {
         if self.source.has_fault(first.span) {
             return;
         }
-        if self.mark_after_value(left, entry) || self.two_classes(left) {
+        if self.mark_after_value(left, entry)
+            || self.two_classes(left)
+            || self.rest_as_said(items, next, entry)
+        {
             return;
         }
         let shown = self.source.slice(first.span);
@@ -286,7 +290,7 @@ impl Reader<'_, '_> {
         let is_of_number = !first.spaced_before
             && follows.is_some_and(|item| matches!(item.kind, ItemKind::Number { .. }));
         let is_spare = self.row.key.is_some()
-            && !is_of_number
+            && !(is_of_number || turns(shown))
             && left.len() == 1
             && first.kind == ItemKind::Word
             && (is_counted(form) || !follows.is_some_and(is_bare))
@@ -500,7 +504,7 @@ impl Reader<'_, '_> {
         for span in words {
             name.push('-');
             name.push_str(&self.source.slice(span).to_ascii_lowercase());
-            if crate::materials::find(&name).is_some() {
+            if catalogue::built_in(&name).is_some() {
                 found = Some((name.clone(), place.to(self.source.place(span))));
             }
         }

@@ -16,6 +16,9 @@ use crate::vocabulary::{Clause as ClauseRow, Form, Key, Part, ValueKind, other_w
 /// Words that join a value to its key in speech, and are no names.
 const JOINING: &[&str] = &["in", "with", "of", "from", "at", "on", "by", "to"];
 
+/// Words without which a level would lie above what it lies below.
+const BELOW: &[&str] = &["below", "under", "beneath"];
+
 /// What the table says of an entry or heading.
 #[derive(Clone, Copy)]
 pub(crate) struct Row {
@@ -48,7 +51,8 @@ impl Row {
             self.says(own) || clauses.any(|clause| says(&clause.parsed().parts, own))
         };
         let own = other_word(self.word, word).filter(is_said);
-        own.or_else(|| other_word("clause", word).filter(is_said))
+        let own = own.or_else(|| other_word("clause", word).filter(is_said));
+        own.or_else(|| other_word("kind-of-work", word).filter(is_said))
     }
 
     /// Whether its value may be written with these words side by side.
@@ -315,7 +319,9 @@ impl<'a> Reader<'_, 'a> {
         let word = items.get(at).and_then(|item| self.source.word(item));
         let is_small = |word: &str| is_filler(word) || JOINING.contains(&word);
         match items.get(at + 1).map(|next| &next.kind) {
-            Some(ItemKind::Number { .. }) => word.is_some_and(is_filler),
+            Some(ItemKind::Number { .. }) => {
+                word.is_some_and(|word| is_filler(word) || BELOW.contains(&word))
+            }
             Some(ItemKind::Word) => word.is_some_and(is_small),
             _ => false,
         }
@@ -358,9 +364,30 @@ impl<'a> Reader<'_, 'a> {
         .severity(Severity::Error);
         // `concrete slabs` without the one word is another material.
         let is_small = is_filler(word) || JOINING.contains(&word);
-        let is_of_name = names_substance(parts) && !is_small;
-        let is_below = ["below", "under", "beneath"].contains(&word);
+        let is_of_name = names_substance(parts) && !is_small || turns(word);
+        let is_below = BELOW.contains(&word);
+        if let Some((own, whole, text)) = self.clause_before_value(items, stray) {
+            let message = format!("`{own}` says more of the value, and stands after it: `{text}`");
+            let finding = Finding::new("word-stray", place, message).severity(Severity::Error);
+            let fix = Fix::judged(format!("Write `{text}`"), whole, text);
+            self.findings.push(finding.fix(fix));
+            self.findings.append(&mut fitted.findings);
+            fitted.next = items.len();
+            return Some(fitted);
+        }
+        let is_level = |part: &Part| matches!(part, Part::Slot { name: "LEVEL", .. });
+        let after = items.get(stray + 1).filter(|next| {
+            matches!(next.kind, ItemKind::Number { .. }) && parts.iter().any(is_level)
+        });
         self.findings.push(match is_of_name {
+            // `below 160 mm` too.
+            _ if let Some(number) = after.filter(|_| is_below) => {
+                let whole = place.to(self.source.place(number.span));
+                let text = format!("-{}", self.source.slice(number.span));
+                let message = format!("what lies below is negative: `{text}`");
+                let finding = Finding::new("word-stray", place, message);
+                finding.fix(Fix::judged(format!("Write `{text}`"), whole, text))
+            }
             // `160 mm below` without that word is a level above.
             _ if let Some(number) = number.filter(|_| is_below) => {
                 let whole = self.source.place(number.span).to(place);
@@ -410,6 +437,15 @@ pub(super) fn names_substance(parts: &[Part]) -> bool {
             ..
         })
     )
+}
+
+/// A word without which the rest would say something else.
+pub(super) fn turns(word: &str) -> bool {
+    const TURNING: &[&str] = &[
+        "not", "no", "without", "except", "minus", "less", "plus", "half", "double", "twice",
+    ];
+    let mut turning = TURNING.iter().chain(BELOW);
+    turning.any(|own| own.eq_ignore_ascii_case(word))
 }
 
 /// A word that can be left out of any value and leaves the same.

@@ -41,7 +41,10 @@ pub(crate) fn finding(source: &Source<'_>, span: Span, place: Place) -> Finding 
         "a minus here could subtract, make a negative, or mean a range: say which",
     )
     .help("With a space on both sides it subtracts; at the start of a value it makes it negative; ranges are not read.");
-    if let Some(text) = taken_away(left, right) {
+    // Nothing is taken away from a point.
+    let open = left.rfind('(').and_then(|at| left.get(at..));
+    let is_point = left.ends_with(')') && open.is_some_and(|open| open.contains(','));
+    if let Some(text) = taken_away(left, right).filter(|_| !is_point) {
         let title = "Subtract: a space on both sides";
         finding = finding.fix(Fix::judged(title, whole, text));
     }

@@ -7,8 +7,8 @@ use super::dates::date;
 use super::depths_in_time::{depth_in_seconds, depth_over_a_time, seconds_for_a_depth};
 use super::number::{continues, number_item, single};
 use super::odd_numbers::{
-    feet_and_bare, number_with_point, plus, points_after_units, range_as_fraction, split_thousands,
-    whole_and_fraction,
+    feet_and_bare, nearly, number_with_point, plus, points_after_units, range_as_fraction,
+    split_thousands, whole_and_fraction,
 };
 use super::parts::{joined_otherwise, numbers_before_names};
 use super::powers::power_of_ten;
@@ -38,6 +38,9 @@ pub(crate) fn value(
         return Some(found);
     }
     if let Some(found) = points_after_units(source, rest).filter(|_| kind.is_quantity()) {
+        return Some(found);
+    }
+    if let Some(found) = nearly(source, rest).filter(|_| kind.is_quantity()) {
         return Some(found);
     }
     let found = match kind {

@@ -18,7 +18,9 @@ const LONGEST: usize = 500;
 const MOST_WORDS: usize = 3;
 
 /// Words of which one never stands for another.
-const OPPOSITES: &[&str] = &["above", "below", "over", "under", "beneath"];
+const OPPOSITES: &[&str] = &[
+    "above", "below", "over", "under", "beneath", "after", "since", "without", "not", "except",
+];
 
 impl Reader<'_, '_> {
     /// `pegs 4'`, `8:00 - 16:30`, `-8 in below sill`: a value before which a
@@ -160,7 +162,13 @@ impl Reader<'_, '_> {
 
     /// Whether some items fit all of a form once another text stands at a
     /// place of them.
-    fn reads_with(&self, parts: &[Part], items: &[Item], place: Place, text: &str) -> bool {
+    pub(super) fn reads_with(
+        &self,
+        parts: &[Part],
+        items: &[Item],
+        place: Place,
+        text: &str,
+    ) -> bool {
         let whole = self.source.place_of(items).span;
         let slice = |span: Span| span.relative_to(self.source.start).slice(self.source.text);
         let before = slice(Span::new(whole.start, place.span.start));

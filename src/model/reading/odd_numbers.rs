@@ -11,6 +11,32 @@ use crate::units::find_unit;
 use crate::units::unit::FOOT;
 use crate::vocabulary::SMALL_WORDS;
 
+/// `~8 mm`: a figure that is nearly so: it counts as it stands.
+pub(super) fn nearly(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
+    let first = rest.first()?;
+    let text = source.slice(first.span);
+    let bare = text.trim_start_matches(['~', '≈', '±']);
+    if bare.len() == text.len() || !matches!(first.kind, ItemKind::Stray | ItemKind::Word) {
+        return None;
+    }
+    let tight = rest
+        .get(1)
+        .is_some_and(|next| bare.is_empty() && !next.spaced_before);
+    let next = rest.get(1).filter(|next| match next.kind {
+        ItemKind::Number { .. } => bare.is_empty(),
+        _ => find_unit(source.slice(next.span)).is_some(),
+    });
+    let taken = 1 + usize::from(next.is_some());
+    let figure = match next {
+        Some(next) if tight || bare.is_empty() => source.slice(next.span).to_owned(),
+        Some(next) => format!("{bare} {}", source.slice(next.span)),
+        None => bare.to_owned(),
+    };
+    literal(&figure)?;
+    let message = format!("a figure counts as it stands: `{figure}`");
+    refused(source, rest.get(..taken)?, "word-stray", message, &[figure])
+}
+
 /// `+75 mm`: a figure with a sign that it does not need.
 pub(super) fn plus(source: &Source<'_>, rest: &[Item]) -> Option<(usize, Finding)> {
     let sign = rest.first()?;

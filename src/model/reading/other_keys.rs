@@ -197,16 +197,27 @@ pub(super) fn name_before_key(kind: &SectionKind, source: &Source<'_>) -> Option
     })
 }
 
-/// `rise 150 mm`: how high a riser is, which nobody states.
+/// `rise 150 mm`, `riser height 6 in`: how high a riser is, which nobody
+/// states.
 pub(super) fn height_of_riser(kind: &str, lower: &str, source: &Source<'_>) -> Option<Finding> {
     let first = source.first()?;
-    let is_measure = matches!(first.kind, ItemKind::Number { .. });
-    if (kind, lower) != ("steps", "rise") || !is_measure {
+    let is_measure = |item: &Item| matches!(item.kind, ItemKind::Number { .. });
+    let is_height = source
+        .word(first)
+        .is_some_and(|word| ["height", "high"].contains(&word.to_lowercase().as_str()));
+    let is_it = match lower {
+        "rise" => is_measure(first) || is_height,
+        "riser" => is_height,
+        _ => false,
+    };
+    if kind != "steps" || !is_it {
         return None;
     }
     let place = source.place(source.line.word);
+    let line = source.place(Span::new(0, source.line.length));
     let message = "how high each riser is comes from `from`, `to` and `risers`: take the line out";
-    Some(Finding::new("word-unknown", place, message))
+    let finding = Finding::new("word-unknown", place, message);
+    Some(finding.fix(Fix::judged("Take the line out", line, "")))
 }
 
 /// `concrete flag, 50 mm`: a material of several words, of which the first is

@@ -11,7 +11,8 @@ use super::other_keys::{
     meant_by_heading, name_before_key, square, title_without_job, two_readings, word_before_key,
 };
 use super::source::{Source, apart, meant};
-use super::suggest::{as_many_as_are_read, nearest};
+use super::spoken_lines::level_behind_point;
+use super::suggest::{as_many_as_are_read, slip_of};
 use super::trial::keep_what_helps;
 use super::value::Entry;
 use super::winds::wind_as_key;
@@ -221,7 +222,7 @@ impl SectionReading {
         let is_told = |fault: &Finding| {
             reported.iter().any(|finding| {
                 let (whole, part) = (finding.place.span, fault.place.span);
-                finding.rule == "number-unclear"
+                ["number-unclear", "word-unknown"].contains(&finding.rule)
                     && whole.start <= part.start
                     && part.end <= whole.end
             })
@@ -343,14 +344,14 @@ impl SectionReading {
         let finding = Finding::new(
             "word-unknown",
             self.word,
-            match nearest(&lower, kinds.clone()) {
+            match slip_of(&lower, kinds.clone()) {
                 Some(near) => format!("`{word}` is not a kind of section; did you mean `{near}`?"),
                 None => format!(
                     "`{word}` is not a kind of section, and not an entry of the section above"
                 ),
             },
         );
-        self.findings.push(match nearest(&lower, kinds.clone()) {
+        self.findings.push(match slip_of(&lower, kinds.clone()) {
             Some(near) => finding.fix(Fix::judged(format!("Write `{near}`"), self.word, near)),
             None => finding.help(format!(
                 "A section is one of {}.",
@@ -397,7 +398,13 @@ impl SectionReading {
             return;
         };
         let own = kind.key(word);
-        if let Some(finding) = key_in_two(kind, source) {
+        let lower = word.to_lowercase();
+        let instead = || height_of_riser(kind.word, &lower, source);
+        let in_another_order = || level_behind_point(kind, &lower, source);
+        if let Some(finding) = key_in_two(kind, source)
+            .or_else(instead)
+            .or_else(in_another_order)
+        {
             self.has_lost_line = true;
             self.findings.push(finding);
             return;
@@ -420,7 +427,6 @@ impl SectionReading {
             self.entries.push(entry);
             return;
         }
-        let lower = word.to_lowercase();
         if section(word).is_some() {
             match key_meant(kind.word, &lower, source) {
                 Some(key) => {
@@ -468,7 +474,6 @@ impl SectionReading {
             .or_else(|| material_in_words(kind, source))
             .or_else(|| two_readings(kind.word, &lower, word, place))
             .or_else(|| square(kind.word, &lower, source))
-            .or_else(|| height_of_riser(kind.word, &lower, source))
             .or_else(|| wind_as_key(kind, source))
             .or_else(|| material_before_figure(kind, source))
             .or_else(|| Some(key_called(word, other_word(kind.word, &lower)?, place)))
@@ -481,7 +486,7 @@ impl SectionReading {
             self.findings.push(finding);
             return;
         }
-        let near = nearest(&lower, keys.clone());
+        let near = slip_of(&lower, keys.clone());
         let finding = Finding::new(
             "word-unknown",
             place,

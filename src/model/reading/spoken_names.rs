@@ -22,7 +22,16 @@ pub(super) fn measure_before_name(source: &Source<'_>, rest: &[Item]) -> Option<
         let message = format!("the material of a {key} comes first, and its size after a comma");
         return refused(source, rest, "word-stray", message, &[]);
     }
-    let fix = format!("{}, {}", source.slice(name.span), source.slice(number.span));
+    // What a pipe is laid in lies all round it.
+    let behind = match key.as_str() {
+        "bedded" => " round",
+        _ => "",
+    };
+    let fix = format!(
+        "{}, {}{behind}",
+        source.slice(name.span),
+        source.slice(number.span)
+    );
     let message = format!("the material comes first, and its thickness after a comma: `{fix}`");
     refused(source, rest, "word-stray", message, &[fix])
 }

@@ -5,9 +5,9 @@ use super::fit::{Miss, Wanted};
 use super::literal::literal;
 use super::misread;
 use super::source::{apart, meant};
-use super::suggest::nearest;
+use super::suggest::slip_of;
 use crate::findings::{Finding, Fix, Place, Severity};
-use crate::syntax::{FaultKind, Item, ItemKind};
+use crate::syntax::{FaultKind, Item, ItemKind, Phrase};
 use crate::text::Span;
 use crate::vocabulary::{Clause as ClauseRow, Form, Part, ValueKind, is_reserved};
 
@@ -38,7 +38,9 @@ impl Reader<'_, '_> {
         let is_line_of_text = is_text && stands.is_some() && self.is_line_of_words();
         let finding = match miss.wanted {
             Wanted::Told => return,
+            _ if let Some(finding) = self.line_as_said(items) => finding,
             Wanted::Finding(finding) => *finding,
+            Wanted::Word(_) if let Some(finding) = self.order_turned(items) => finding,
             Wanted::Word(_) if let Some(finding) = self.value_comes_first(items) => finding,
             Wanted::Word(_) if let Some(finding) = self.other_word_before(items, miss.at) => {
                 finding
@@ -49,12 +51,18 @@ impl Reader<'_, '_> {
                 finding
             }
             Wanted::Word(wanted) => match stands {
-                Some(stands) if nearest(stands, [wanted]).is_some() => Finding::new(
-                    "word-unknown",
-                    place,
-                    format!("`{stands}` has no meaning here; did you mean `{wanted}`?"),
-                )
-                .fix(Fix::judged(format!("Write `{wanted}`"), place, wanted)),
+                Some(stands) if slip_of(&stands.to_lowercase(), [wanted]).is_some() => {
+                    Finding::new(
+                        "word-unknown",
+                        place,
+                        format!("`{stands}` has no meaning here; did you mean `{wanted}`?"),
+                    )
+                    .fix(Fix::judged(
+                        format!("Write `{wanted}`"),
+                        place,
+                        wanted,
+                    ))
+                }
                 Some(stands) if let Some(word) = self.row.other_word(stands) => {
                     meant(stands, word, place)
                 }
@@ -76,18 +84,20 @@ impl Reader<'_, '_> {
                         Finding::new("word-stray", place, message)
                     }),
                 None if let Some(finding) = self.star_for_by(items, wanted) => finding,
-                None => self.word_for_a_comma(wanted).unwrap_or_else(|| {
-                    Finding::new(
-                        "entry-missing",
-                        self.source.place_of(items),
-                        format!("`{wanted}` and what follows it are missing after this"),
-                    )
-                    .fix(Fix::judged(
-                        format!("Write `{wanted}` after it"),
-                        place,
-                        format!(" {wanted}"),
-                    ))
-                }),
+                None => self
+                    .word_for_a_comma(parts, items, wanted)
+                    .unwrap_or_else(|| {
+                        Finding::new(
+                            "entry-missing",
+                            self.source.place_of(items),
+                            format!("`{wanted}` and what follows it are missing after this"),
+                        )
+                        .fix(Fix::judged(
+                            format!("Write `{wanted}` after it"),
+                            place,
+                            format!(" {wanted}"),
+                        ))
+                    }),
             },
             Wanted::OneOf(words)
                 if let Some((word, whole)) = at.and_then(|first| {
@@ -123,7 +133,7 @@ impl Reader<'_, '_> {
                         let finding = Finding::new(
                             "word-unknown",
                             place,
-                            match nearest(&lower, words.iter().copied()) {
+                            match slip_of(&lower, words.iter().copied()) {
                                 Some(near) => {
                                     format!("`{stands}` is not known here; did you mean `{near}`?")
                                 }
@@ -131,7 +141,7 @@ impl Reader<'_, '_> {
                             },
                         )
                         .help(format!("It may be {choices}."));
-                        match nearest(&lower, words.iter().copied()) {
+                        match slip_of(&lower, words.iter().copied()) {
                             Some(near) => {
                                 finding.fix(Fix::judged(format!("Write `{near}`"), place, near))
                             }
@@ -151,8 +161,23 @@ impl Reader<'_, '_> {
                 self.reported.push((0, finding.clone()));
                 finding
             }
+            // `after cutting of court`: a kind of work, or a task in quotes.
+            Wanted::Value(ValueKind::Text)
+                if let Some((stands, own)) = at
+                    .zip(stands)
+                    .filter(|_| parts.iter().any(is_either))
+                    .and_then(|(item, stands)| {
+                        let other = self.row.other_word(&stands.to_lowercase());
+                        Some((stands, other.or_else(|| self.choice_near(item))?))
+                    }) =>
+            {
+                meant(stands, own, place)
+            }
             Wanted::Value(kind) => match stands {
-                Some(stands) => self.wrong_value(items, miss.at, stands, place, kind),
+                Some(stands) => {
+                    let is_alone = !parts.iter().any(is_either);
+                    self.wrong_value(items, miss.at, (stands, place), kind, is_alone)
+                }
                 None => Finding::new(
                     "entry-missing",
                     self.source.place_of(items),
@@ -248,7 +273,7 @@ impl Reader<'_, '_> {
     fn near_in_two(&self, items: &[Item], at: usize, words: &[&'static str]) -> Option<Finding> {
         let (first, second) = (items.get(at)?, items.get(at + 1)?);
         let spoken = [first, second].map(|item| self.source.slice(item.span));
-        let near = nearest(&spoken.join("-").to_lowercase(), words.iter().copied())?;
+        let near = slip_of(&spoken.join("-").to_lowercase(), words.iter().copied())?;
         let place = self.source.place(first.span.join(second.span));
         let message = format!(
             "`{}` is not known here; did you mean `{near}`?",
@@ -258,33 +283,53 @@ impl Reader<'_, '_> {
         Some(finding.fix(Fix::judged(format!("Write `{near}`"), place, near)))
     }
 
-    /// `order court, path`: a comma where a word joins two values.
-    fn word_for_a_comma(&mut self, wanted: &str) -> Option<Finding> {
+    /// `order court, path`, `from (3 m, 0), to (9 m, 0)`: a comma where a word
+    /// joins two values, or before that word.
+    fn word_for_a_comma(
+        &mut self,
+        parts: &[Part],
+        items: &[Item],
+        wanted: &str,
+    ) -> Option<Finding> {
         if !["and", "then", "to"].contains(&wanted) {
             return None;
         }
         let line = self.source.line;
-        let comma = self.source.place(*line.commas.first()?);
-        let next = line.phrases.get(1).filter(|next| !next.items.is_empty())?;
-        let next = self.source.place_of(&next.items);
+        let end = items.last()?.span.end;
+        let own = |phrase: &Phrase| phrase.items.last().is_some_and(|last| last.span.end == end);
+        let index = line.phrases.iter().position(own)?;
+        let phrase = line.phrases.get(index + 1)?;
+        let first = phrase.items.first()?;
+        let next = self.source.place_of(&phrase.items);
+        let between = self.comma_before(next)?;
+        let stands_there = self.source.is_word(first, wanted);
+        let (written, text) = match stands_there {
+            true => ("Take the comma out".to_owned(), " ".to_owned()),
+            false => (format!("Write `{wanted}`"), format!(" {wanted} ")),
+        };
         let starts_clause =
             |word: &str| self.row.clauses.iter().any(|own| own.word() == Some(word));
-        let first = line.phrases.get(1)?.items.first()?;
-        if self.source.word(first).is_some_and(starts_clause) {
+        if !stands_there && self.source.word(first).is_some_and(starts_clause) {
             return None;
         }
-        let between = Place {
-            span: Span::new(comma.span.start, next.span.start),
-            ..comma
+        // Whatever else follows the comma is none of this value.
+        let behind = next.span.relative_to(self.source.start);
+        let both = format!("{text}{}", self.source.slice(behind));
+        let end = self.source.place_of(items).end();
+        if !self.reads_with(parts, items, end, &both) {
+            return None;
+        }
+        let comma = Place {
+            span: Span::new(between.span.start, between.span.start + 1),
+            ..between
         };
-        let message = format!("`{wanted}` belongs here and not a comma");
+        let message = match stands_there {
+            true => format!("no comma belongs before `{wanted}` here"),
+            false => format!("`{wanted}` belongs here and not a comma"),
+        };
         let finding = Finding::new("comma-stray", comma, message).severity(Severity::Error);
-        let finding = finding.fix(Fix::judged(
-            format!("Write `{wanted}`"),
-            between,
-            format!(" {wanted} "),
-        ));
-        self.reported.push((0, finding.clone()));
+        let finding = finding.fix(Fix::judged(written, between, text));
+        self.reported.push((index, finding.clone()));
         Some(finding)
     }
 
@@ -320,9 +365,9 @@ impl Reader<'_, '_> {
         &self,
         items: &[Item],
         at: usize,
-        stands: &str,
-        place: Place,
+        (stands, place): (&str, Place),
         kind: ValueKind,
+        is_text_alone: bool,
     ) -> Finding {
         let finding = Finding::new(
             "word-stray",
@@ -372,11 +417,12 @@ impl Reader<'_, '_> {
                 .span
                 .relative_to(self.source.start)
                 .slice(self.source.text);
-            return finding.fix(Fix::safe(
-                "Put it in quotes",
-                whole,
-                format!("\"{written}\""),
-            ));
+            let quoted = format!("\"{written}\"");
+            // Where a text is one of several things, this may be another.
+            return finding.fix(match is_text_alone {
+                true => Fix::safe("Put it in quotes", whole, quoted),
+                false => Fix::judged("Put it in quotes", whole, quoted),
+            });
         }
         if let (ValueKind::Word, Some(code)) = (kind, code_of(stands)) {
             return finding.fix(Fix::judged(format!("Write `{code}`"), place, code));
@@ -402,6 +448,10 @@ fn code_of(sign: &str) -> Option<&'static str> {
         "€" => Some("EUR"),
         _ => None,
     }
+}
+
+fn is_either(part: &Part) -> bool {
+    matches!(part, Part::Either(_))
 }
 
 /// Whether a word says that there is none of something.

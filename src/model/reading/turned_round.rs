@@ -5,7 +5,7 @@ use super::clause::unreadable;
 use super::entry::{Reader, is_filler};
 use super::fit::fit;
 use super::spelled_units::spelled;
-use super::suggest::nearest;
+use super::suggest::slip_of;
 use super::value::{Entry, Value};
 use crate::findings::{Finding, Fix, Place, Severity};
 use crate::materials;
@@ -42,6 +42,41 @@ impl Reader<'_, '_> {
         let message = format!("`{own}` comes before its value: `{text}`");
         let finding = Finding::new("word-stray", whole, message);
         Some(finding.fix(Fix::judged(format!("Write `{text}`"), whole, text)))
+    }
+
+    /// `order path after court`: what is built later stands first.
+    pub(super) fn order_turned(&self, items: &[Item]) -> Option<Finding> {
+        let [later, after, first] = items else {
+            return None;
+        };
+        if self.row.word != "order" || !self.source.is_word(after, "after") {
+            return None;
+        }
+        let [later, first] = [later, first].map(|item| self.source.slice(item.span));
+        let text = format!("{first} then {later}");
+        let place = self.source.place_of(items);
+        let message = format!("what is built first stands first: `{text}`");
+        let finding = Finding::new("word-stray", place, message);
+        Some(finding.fix(Fix::judged(format!("Write `{text}`"), place, text)))
+    }
+
+    /// `expansive clay`, `stiff clay`: what a clause of one word says, before
+    /// the value; the clause, and the text from that word on with it behind.
+    pub(super) fn clause_before_value(
+        &self,
+        items: &[Item],
+        stray: usize,
+    ) -> Option<(&'static str, Place, String)> {
+        let word = self.source.word(items.get(stray)?)?.to_lowercase();
+        let rest = items.get(stray + 1..).filter(|rest| !rest.is_empty())?;
+        let other = self.row.other_word(&word);
+        let is_it = |clause: &&ClauseRow| {
+            let own = clause.word().filter(|_| clause.parsed().parts.len() == 1);
+            own.is_some_and(|own| own == word || other == Some(own))
+        };
+        let own = self.row.clauses.iter().find(is_it)?.word()?;
+        let whole = self.source.place_of(items.get(stray..)?);
+        Some((own, whole, format!("{}, {own}", self.source.text_of(rest))))
     }
 
     /// `600 mm * 450 mm`: two sides of a size that are multiplied.
@@ -232,7 +267,7 @@ impl Reader<'_, '_> {
         let forms = clauses.chain([Form::of(self.row.value)]);
         let mut words = Vec::new();
         forms.for_each(|form| add_choices(&form.parts, &mut words));
-        nearest(&word, words)
+        slip_of(&word, words)
     }
 }
 

@@ -1,13 +1,16 @@
 //! Times and rates of work as people write them: `2 m2 per person`,
 //! `1 night`, `wait from laying to jointing 24 h`, `off saturday`.
 
+use super::entry::Reader;
 use super::misread::refused;
 use super::number::single;
 use super::source::Source;
+use super::suggest::slip_of;
+use super::value::{Clause, Filled, Value};
 use crate::findings::{Finding, Fix};
 use crate::syntax::{Item, ItemKind, Operator};
 use crate::text::Span;
-use crate::vocabulary::{ValueKind, Weekday};
+use crate::vocabulary::{Clause as ClauseRow, Task, ValueKind, Weekday};
 
 /// Words for one of those who work.
 const PERSONS: &[&str] = &[
@@ -149,4 +152,38 @@ pub(super) fn weekday_off(source: &Source<'_>, rest: &[Item]) -> Option<(usize, 
             false => finding,
         },
     ))
+}
+
+impl Reader<'_, '_> {
+    /// `after court`, `before the bench is set`: words where a task stands in
+    /// quotes or a kind of work. What they name is told where names are known;
+    /// what is nearly a kind of work is none.
+    pub(super) fn task_without_quotes(&self, row: &ClauseRow, items: &[Item]) -> Option<Clause> {
+        let word = row
+            .word()
+            .filter(|word| ["after", "before"].contains(word))?;
+        let named = items.get(1..).filter(|named| !named.is_empty())?;
+        if self.row.word != "task" || !named.iter().all(|item| item.kind == ItemKind::Word) {
+            return None;
+        }
+        let written = named.iter().map(|item| self.source.slice(item.span));
+        let written: Vec<String> = written.map(str::to_lowercase).collect();
+        let first = written.first()?;
+        let tasks = || Task::ALL.iter().map(|task| task.word());
+        let is_work = self.row.other_word(first).is_some()
+            || tasks().any(|task| task == first)
+            || slip_of(first, tasks()).is_some()
+            || written.len() > 1 && self.row.other_word(&written.join("-")).is_some();
+        if is_work {
+            return None;
+        }
+        let place = self.source.place_of(named);
+        let name = Value::Name(self.source.text_of(named).to_owned());
+        Some(Clause {
+            form: row.form,
+            word: Some(word),
+            filled: Filled(vec![("WHAT", name, place)], None),
+            place: self.source.place_of(items),
+        })
+    }
 }

@@ -214,14 +214,19 @@ impl LogicalSection {
             return findings;
         };
         findings.extend(self.lost_indents());
-        let mut seen: Vec<(&str, Place)> = Vec::with_capacity(kind.keys.len());
+        let mut seen: Vec<(&str, Place, bool)> = Vec::with_capacity(kind.keys.len());
         for entry in self.entries() {
             let Some(key) = entry.key else { continue };
             if key.repeats {
                 continue;
             }
-            match seen.iter().find(|(word, _)| *word == key.word) {
-                Some((_, first)) => findings.push(
+            match seen.iter_mut().find(|(word, ..)| *word == key.word) {
+                // One that cannot be read may be another entry: this one may be
+                // the only one, and is not to go for it.
+                Some((_, first, is_sound)) if !*is_sound => {
+                    (*first, *is_sound) = (entry.place, entry.is_sound);
+                }
+                Some((_, first, _)) => findings.push(
                     Finding::new(
                         "entry-twice",
                         entry.place,
@@ -233,12 +238,12 @@ impl LogicalSection {
                     .related(*first, "first given here")
                     .fix(Fix::judged("Take this line out", entry.line, "")),
                 ),
-                None => seen.push((key.word, entry.place)),
+                None => seen.push((key.word, entry.place, entry.is_sound)),
             }
         }
         for key in kind.keys.iter().filter(|key| key.required) {
             let is_told = || self.about_lines().any(|finding| may_be(finding, key.word));
-            let is_said = seen.iter().any(|(word, _)| *word == key.word);
+            let is_said = seen.iter().any(|(word, ..)| *word == key.word);
             if !is_said && !is_told() && !self.has_lost_line() {
                 findings.push(
                     Finding::new(

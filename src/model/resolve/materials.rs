@@ -7,7 +7,7 @@ use indexmap::IndexMap;
 
 use super::super::catalogue::{self, built_in};
 use super::super::job::{Job, Material, Named, Origin, Sourced, State, Stated, Substance};
-use super::super::reading::{Entry, meant, nearest};
+use super::super::reading::{Entry, meant, slip_of};
 use super::definitions::{Definition, LogicalSection};
 use super::dependencies::Subject;
 use super::evaluate::{Resolver, Worked};
@@ -330,7 +330,7 @@ impl Resolver<'_> {
                 format!("`{word}` is not a kind of material"),
             )
             .help(format!("It may be {}.", words.join(", ")));
-            self.find(match nearest(word, words.iter().copied()) {
+            self.find(match slip_of(&word.to_lowercase(), words.iter().copied()) {
                 Some(near) => finding.fix(Fix::judged(format!("Write `{near}`"), place, near)),
                 None => finding,
             });

@@ -45,6 +45,7 @@ mod standard;
 mod steps;
 mod surface_edges;
 mod surfaces;
+mod tasks_named;
 mod units_laid;
 mod want;
 mod work;

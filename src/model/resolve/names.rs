@@ -6,7 +6,7 @@ use std::sync::Arc;
 use rustc_hash::FxHashMap;
 
 use super::super::job::{FileKind, Stated};
-use super::super::reading::{ending_in, held_in, meant, nearest};
+use super::super::reading::{ending_in, held_in, meant, nearest, slip_of};
 use super::definitions::{Definition, LogicalSection, twice};
 use super::evaluate::Resolver;
 use crate::findings::{FileId, Finding, Fix, Place};
@@ -86,16 +86,16 @@ impl<'a> Resolver<'a> {
         // A name of the spec itself is meant before one of the catalogue.
         let is_alike = |own: &&&str| folded(own) == folded(name);
         let alike = known.iter().find(is_alike).copied();
+        let is_substance = space == NameSpace::Substances;
         let own = match ending_in(&lower, known.iter().copied()).as_slice() {
             _ if alike.is_some() => alike,
-            [] => nearest(name, known.iter().copied()),
+            [] => slip(name, is_substance, &known),
             [only] => Some(*only),
             _ => None,
         };
-        if space == NameSpace::Substances {
+        if is_substance {
             known.extend(crate::materials::materials().map(|material| material.name));
         }
-        let is_substance = space == NameSpace::Substances;
         let entry = is_substance.then(|| self.entry_at(place)).flatten();
         if entry == Some("edging") && lower == "existing" {
             let message = "what is there already and stays is written `in place`";
@@ -112,7 +112,7 @@ impl<'a> Resolver<'a> {
         }
         let near = match kinds.as_slice() {
             _ if own.is_some() => own,
-            [] => nearest(name, known.iter().copied())
+            [] => slip(name, is_substance, &known)
                 .or_else(|| named_last(&lower, entry))
                 .or_else(|| held_in(&lower, known.iter().copied())),
             [only] => Some(*only),
@@ -440,6 +440,16 @@ fn called_free(section: &LogicalSection, name: &Stated<&str>) -> Vec<Finding> {
         Finding::new("name-reserved", place, message)
     })
     .collect()
+}
+
+/// The name that another is a slip of; a plain word is none of a material:
+/// `sand` does not mean `sandstone`.
+fn slip<'n>(name: &str, is_substance: bool, known: &[&'n str]) -> Option<&'n str> {
+    let known = known.iter().copied();
+    match is_substance {
+        true => slip_of(&name.to_lowercase(), known),
+        false => nearest(name, known),
+    }
 }
 
 /// Those of some materials that such an entry usually takes, or all of them if

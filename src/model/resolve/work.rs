@@ -423,7 +423,9 @@ impl Resolver<'_> {
         let besides = |resolver: &mut Self, word: &str| {
             let mut all = Vec::new();
             for clause in entry.clauses.iter().filter(|own| own.word == Some(word)) {
-                all.push(Stated::new(resolver.beside(clause)?, clause.place));
+                let told = clause.filled.text("WHAT");
+                let place = told.map_or(clause.place, |(_, place)| place);
+                all.push(Stated::new(resolver.beside(clause)?, place));
             }
             Some(all)
         };
@@ -451,27 +453,13 @@ impl Resolver<'_> {
         if let Some((what, _)) = clause.filled.text("WHAT") {
             return Some(Beside::Told(what.to_owned()));
         }
+        if let Some((what, place)) = clause.filled.name("WHAT") {
+            self.task_without_quotes(what, place);
+            return None;
+        }
         let (word, _) = clause.filled.choice("TASK")?;
         let of = self.built_in(&clause.filled, "PART")?;
         Some(Beside::Kind(Task::from_word(word)?, of))
-    }
-
-    /// Tells of tasks that come after one that there is not.
-    fn about_other_tasks(&mut self, work: &Work) {
-        if !work.unread.is_empty() {
-            return;
-        }
-        let all = work.tasks.iter();
-        let besides = all.flat_map(|task| task.after.iter().chain(&task.before));
-        for beside in besides {
-            let Beside::Told(what) = &beside.value else {
-                continue;
-            };
-            if !work.tasks.iter().any(|task| task.what == *what) {
-                let message = format!("no task here is called \"{what}\"");
-                self.find(Finding::new("name-unknown", beside.place, message));
-            }
-        }
     }
 
     fn build_order(&mut self, entry: &Entry) -> Option<Stated<Vec<Built>>> {

@@ -17,7 +17,11 @@ const MISTAKES: &[(&str, &str, &[&str])] = &[
     ),
     ("build", "paving concrete-flag, 600x600", &[]),
     ("build", "paving concrete-flag, 600 x 600 mm", &[]),
-    ("build", "paving concrete slabs, 100 mm", &[]),
+    (
+        "build",
+        "paving concrete slabs, 100 mm",
+        &["paving concrete-flag, 100 mm"],
+    ),
     (
         "build",
         "slabs concrete-flag, 50 mm",
