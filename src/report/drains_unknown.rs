@@ -63,6 +63,7 @@ pub(super) fn reasons(job: &Job, own: &Drain, figures: &DrainFigures) -> Vec<Rea
         let why = match own.bedded.as_ref().and_then(|bedded| bedded.round.as_ref()) {
             None => "how thick it is is not stated, as in 100 mm round",
             Some(_) if own.kind() == Some(DrainKind::Gully) => "what is dug for it is not known",
+            Some(_) if lies_above(figures) => "it lies above the finish",
             Some(_) => "the size or the length is not known",
         };
         reasons.push((why, "bedding of"));
@@ -72,7 +73,11 @@ pub(super) fn reasons(job: &Job, own: &Drain, figures: &DrainFigures) -> Vec<Rea
         .as_ref()
         .is_some_and(|fill| fill.volume_m3.is_none())
     {
-        reasons.push(("how deep it is is not known", "fill of"));
+        let why = match lies_above(figures) {
+            true => "it lies above the finish",
+            false => "how deep it is is not known",
+        };
+        reasons.push((why, "fill of"));
     }
     if own.filled.is_some() && figures.voids.is_none() {
         reasons.push(("the voids of what fills it are not stated", "water held by"));
@@ -103,6 +108,13 @@ pub(super) fn of_water(own: &Drain, water: &DrainWater) -> Vec<Reason> {
     };
     reasons.push((why, "what has to be held by"));
     reasons
+}
+
+/// Whether the bottom of a channel or a trench lies above the finish.
+fn lies_above(figures: &DrainFigures) -> bool {
+    figures
+        .depths_m
+        .is_some_and(|(head, outlet)| head.max(outlet) <= 0.0)
 }
 
 fn why_no_dig(job: &Job, own: &Drain, figures: &DrainFigures) -> &'static str {

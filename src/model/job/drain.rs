@@ -209,8 +209,10 @@ const SAME_PIT: f64 = 0.5;
 /// A level of the inside of a bottom.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Invert {
-    /// The level against the datum.
+    /// The level against the datum, by its whole entry.
     pub value: Stated<Quantity>,
+    /// Where the level itself is written.
+    pub level_place: Place,
     /// The point at which it holds, if one is stated.
     pub at: Option<Point>,
 }
@@ -408,6 +410,16 @@ impl Drain {
         };
         let clear = clear.as_ref().map(|(width, _)| width);
         over_all.as_ref().or(clear)
+    }
+
+    /// How deep the bottom of a channel or a trench lies below the finish, as
+    /// it is stated.
+    pub fn depth(&self) -> Option<&Stated<Quantity>> {
+        match &self.body.as_ref()?.value {
+            DrainBody::Channel { clear, .. } => clear.as_ref().map(|(_, depth)| depth),
+            DrainBody::Trench { deep, .. } => deep.as_ref(),
+            _ => None,
+        }
     }
 
     /// How far a point lies from it, in metres: from its line, its gully's rim

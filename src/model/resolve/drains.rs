@@ -434,6 +434,7 @@ impl<'r, 'a, 's> DrainReading<'r, 'a, 's> {
             Some(_) => Some(self.noted(|resolver| resolver.point(&entry.filled, "PLACE", OWN))?),
         };
         Some(Invert {
+            level_place: value.place,
             value: Stated::new(value.value, whole(entry)),
             at: at.map(|at| at.value),
         })

@@ -3,7 +3,7 @@
 use std::f64::consts::FRAC_PI_4;
 
 use super::course::{Course, CoursePiece, over_point};
-use super::levels::{Levels, depth};
+use super::levels::Levels;
 use super::section::Section;
 use super::{Cover, DrainDig, StuffFigures};
 use crate::findings::Place;
@@ -271,10 +271,11 @@ impl<'t> Ground<'_, 't> {
     }
 
     /// How deep a bottom lies below the finish on the average: as stated, or
-    /// where it has a fall of its own as the levels give it.
+    /// where it has a fall of its own as the levels give it. `None` where it
+    /// lies above the finish.
     fn mean_depth(&self, trace: &'t Trace) -> Option<Term<'t, Length>> {
         let course = self.course?;
-        let stated = depth(self.drain)?;
+        let stated = self.drain.depth()?;
         if self.drain.fall.is_none() && self.drain.inverts.is_empty() {
             let deep = Length(stated.value.si());
             return Some(trace.stated("depth below the finish", deep, stated.place));
@@ -291,7 +292,15 @@ impl<'t> Ground<'_, 't> {
                 self.bottom(Length(0.0), piece.to_m())?,
             );
             let mean = top.level_at(mean_point(&piece.edge)) - 0.5 * (bottoms.0 + bottoms.1);
-            sum += mean * piece.edge.length();
+            let ends = (
+                top.level_at(piece.edge.start) - bottoms.0,
+                top.level_at(piece.edge.end) - bottoms.1,
+            );
+            sum += side_area(piece.edge.length(), ends, mean);
+        }
+        // One that lies above the finish all along is no depth to go by.
+        if sum <= 0.0 {
+            return None;
         }
         let mean = Length(sum / course.length());
         let how = "from the finish down to the invert, along its length";
@@ -313,7 +322,8 @@ impl<'t> Ground<'_, 't> {
         };
         let size = trace.stated("outside of the pipe", Length(size.value.si()), size.place);
         let pipe = trace.gives("pipe", self.pipe(size, trace) * length);
-        Some((height, trace.gives("stone", whole - pipe)))
+        // A trench too shallow for its pipe has no stone beside it to speak of.
+        (whole.value.0 > pipe.value.0).then(|| (height, trace.gives("stone", whole - pipe)))
     }
 
     /// The fabric round a pipe by itself.
@@ -400,12 +410,17 @@ impl<'t> Ground<'_, 't> {
         let from = trace.input("where the digging begins", Length(from?.level_at(at)), None);
         let bottom = trace.gives("bottom", invert.called("invert") - deep);
         let depth = trace.gives("depth of the dig", from - bottom);
+        // One whose bottom lies above the ground has nothing dug for it.
+        let depth = match depth.value.0 < 0.0 {
+            true => depth.then(", below nothing none", |_| Length(0.0)),
+            false => depth,
+        };
         let bank = trace.gives("bank volume", plan * depth);
         let (filled_in_m3, carted) = filled_in(bank, Some(held), trace);
         Some(DrainDig {
             width_m: None,
             deepest_m: depth.value.0,
-            below_top_m: top?.level_at(at) - bottom.value.0,
+            below_top_m: (top?.level_at(at) - bottom.value.0).max(0.0),
             bank_m3: bank.value.0,
             filled_in_m3,
             loose_m3: self.loose(carted, trace),

@@ -3,11 +3,10 @@
 
 use super::course::{Course, beside};
 use crate::findings::Place;
-use crate::model::{Drain, DrainBody, DrainKind, Job, Origin, Stated};
+use crate::model::{Drain, DrainKind, Job, Origin};
 use crate::quantities::measures::{Length, Slope};
 use crate::quantities::term::Term;
 use crate::quantities::trace::Trace;
-use crate::units::Quantity;
 
 /// The levels of a drain's bottom.
 pub(super) struct Levels<'t> {
@@ -166,7 +165,7 @@ impl<'t> Levels<'t> {
         length: Term<'t, Length>,
         trace: &'t Trace,
     ) {
-        let Some(deep) = depth(drain) else { return };
+        let Some(deep) = drain.depth() else { return };
         let first = course.pieces.first().and_then(|piece| piece.top);
         let last = course.pieces.last().and_then(|piece| piece.top);
         let (first, last) = match beside(job, drain) {
@@ -199,15 +198,6 @@ impl<'t> Levels<'t> {
             let slope = (head - outlet) / length;
             self.fall = Some(trace.gives("fall", slope.map(|slope| Slope(slope.0))));
         }
-    }
-}
-
-/// How deep a channel's or a trench's bottom lies below the finish.
-pub(super) fn depth(drain: &Drain) -> Option<&Stated<Quantity>> {
-    match &drain.body.as_ref()?.value {
-        DrainBody::Channel { clear, .. } => clear.as_ref().map(|(_, depth)| depth),
-        DrainBody::Trench { deep, .. } => deep.as_ref(),
-        _ => None,
     }
 }
 

@@ -101,6 +101,9 @@ pub struct DrainFigures {
     pub fall: Option<f64>,
     /// How far what is stated of its levels disagrees, and where.
     pub misfit: Option<(f64, Place)>,
+    /// How far the bottom of a channel or a trench lies below the finish, at
+    /// its head and at its outlet; less than nothing where it lies above.
+    pub depths_m: Option<(f64, f64)>,
     /// The cover over a pipe, under each thing that it passes.
     pub covers: Vec<Cover>,
     /// What is dug.
@@ -185,6 +188,8 @@ fn drain(job: &Job, own: &Drain, trace: &Trace) -> DrainFigures {
     let ground = ground(job, own, course.as_ref(), &levels);
     let (dig, bedding, fill, fabric, storage) = ground.works(trace);
     let covers = ground.covers(trace);
+    let depths = course.as_ref();
+    let depths = depths.and_then(|course| taken::depths(job, own, course, &levels));
     let length = own
         .line
         .as_ref()
@@ -203,6 +208,7 @@ fn drain(job: &Job, own: &Drain, trace: &Trace) -> DrainFigures {
         outlet_m: levels.outlet.map(|outlet| outlet.value.0),
         fall: levels.fall.map(|fall| fall.value.0),
         misfit: levels.misfit,
+        depths_m: depths,
         covers,
         dig,
         is_dug_with_pipe: is_dug_with_pipe(job, own),

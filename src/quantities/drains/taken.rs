@@ -4,7 +4,7 @@
 use std::sync::Arc;
 
 use super::course::{Course, beside, lies_under, over_point};
-use super::levels::{depth, levels};
+use super::levels::{Levels, levels};
 use super::section::Section;
 use crate::geometry::{Edge, NO_TAG, Outline, Point, Ribbon, Vector, ribbon, widened};
 use crate::model::{Drain, DrainKind, DrainLine, Job, Surface};
@@ -47,7 +47,7 @@ fn in_base(job: &Job, drain: &Drain) -> Option<Taken> {
     let under = section.under.value.0;
     let body = Body {
         top: 0.0,
-        bottoms: (bottoms.0 + under, bottoms.1 + under),
+        bottoms: ((bottoms.0 + under).max(0.0), (bottoms.1 + under).max(0.0)),
     };
     strip(drain, sides, What::Within(body))
 }
@@ -123,12 +123,28 @@ const AT_EDGE: f64 = 0.01;
 /// How far below the finish its bottom lies at its head and at its outlet.
 fn bottoms(job: &Job, drain: &Drain) -> Option<(f64, f64)> {
     if drain.fall.is_none() && drain.inverts.is_empty() {
-        let deep = depth(drain)?.value.si();
+        let deep = drain.depth()?.value.si();
         return Some((deep, deep));
     }
     let course = Course::of(job, drain)?;
     let silent = Trace::silent();
     let levels = levels(job, drain, Some(&course), &silent);
+    depths(job, drain, &course, &levels)
+}
+
+/// How far below the finish the bottom of a channel or a trench lies by its
+/// levels, at its head and at its outlet; less than nothing where it lies
+/// above.
+pub(super) fn depths(
+    job: &Job,
+    drain: &Drain,
+    course: &Course,
+    levels: &Levels<'_>,
+) -> Option<(f64, f64)> {
+    let is_open = matches!(drain.kind()?, DrainKind::Channel | DrainKind::Trench);
+    if !is_open {
+        return None;
+    }
     let below = |at: Point, invert: f64| {
         let finish = match beside(job, drain) {
             Some(surface) => surface.plane_at(at),

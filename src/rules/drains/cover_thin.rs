@@ -17,7 +17,7 @@ pub(crate) static COVER_THIN: Rule = Rule {
     name: "cover-thin",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "How much ground or paving lies over a pipe, under what is driven on and elsewhere; not over one that is encased in concrete, nor where one comes out of the ground to the open. A soakaway whose inlet lies above the ground. And how much stone lies over the pipe in a trench.",
+    looks_at: "How much ground or paving lies over a pipe, under what is driven on and elsewhere; not over one that is encased in concrete, nor where one comes out of the ground to the open. A soakaway, a gully, a channel or a trench that lies above the ground or the paving over it. And how much stone lies over the pipe in a trench.",
     reason: "A pipe near the surface is crushed by wheels, cut by a spade, and in frost it freezes.",
     remedy: "Lay it deeper, lead it another way, or encase it in concrete.",
     limits: &[
@@ -95,6 +95,7 @@ fn check(context: &Context<'_>, found: &mut Found) {
         }
         pit(context, drain, figures, found);
         in_trench(context, drain, found);
+        open_run(context, drain, figures, found);
         // Of each row the least.
         for is_driven in [true, false] {
             let row = if is_driven { "drive" } else { "plain" };
@@ -181,14 +182,19 @@ fn covers<'f>(
     drain: &Drain,
     figures: &'f DrainFigures,
 ) -> impl Iterator<Item = (&'f Cover, f64)> + use<'f> {
-    let to = drain.to.as_ref().and_then(|to| to.value.text());
-    let is_open = to.is_some_and(|text| has_word(text, OPEN) && !is_piped(text));
+    let is_open = ends_in_the_open(drain);
     let last = figures.covers.len().saturating_sub(1);
     let covers = figures.covers.iter().enumerate();
     covers.map(move |(index, cover)| match is_open && index == last {
         true => (cover, cover.head_m),
         false => (cover, cover.least_m),
     })
+}
+
+/// Whether a drain comes out of the ground where it ends.
+fn ends_in_the_open(drain: &Drain) -> bool {
+    let to = drain.to.as_ref().and_then(|to| to.value.text());
+    to.is_some_and(|text| has_word(text, OPEN) && !is_piped(text))
 }
 
 /// Where a pipe ends in the open.
@@ -201,18 +207,58 @@ const OPEN: &[&str] = &[
 fn lacks_minus(context: &Context<'_>, drain: &Drain, invert: &Invert, above: f64) -> Finding {
     let shown = context.show_length(above);
     let message = format!(
-        "{} lies {shown} above the ground. Is a minus missing?",
-        drain.name.value
+        "{} lies {shown} above the {}. Is a minus missing?",
+        drain.name.value,
+        lies_under(drain)
     );
-    let place = invert.value.place;
+    let place = invert.level_place;
     let finding = COVER_THIN
-        .finding(place, message)
+        .finding(invert.value.place, message)
         .found(shown, Quantity::near(above, Dimension::LENGTH));
     let mirrored = invert.value.value.negated().ok();
     match mirrored.and_then(|mirrored| as_written(&mirrored, context)) {
         Some(text) => finding.fix(Fix::judged(format!("Write {text}"), place, text)),
         None => finding,
     }
+}
+
+/// What lies over a drain, in a word.
+fn lies_under(drain: &Drain) -> &'static str {
+    match drain.line.as_ref().map(|line| &line.value) {
+        Some(DrainLine::Along { .. }) => "paving beside it",
+        _ => "ground",
+    }
+}
+
+/// A channel or a trench whose bottom lies above what is to drain into it. One
+/// that ends in the open comes out there, as it has to.
+fn open_run(context: &Context<'_>, drain: &Drain, figures: &DrainFigures, found: &mut Found) {
+    let Some((head, outlet)) = figures.depths_m else {
+        return;
+    };
+    let least = match ends_in_the_open(drain) {
+        true => head,
+        false => head.min(outlet),
+    };
+    if least >= -ABOVE {
+        return;
+    }
+    if let Some((invert, above)) = without_minus(drain, figures) {
+        found.add(lacks_minus(context, drain, invert, above));
+        return;
+    }
+    let invert = drain.inverts.first().map(|invert| invert.value.place);
+    let body = drain.body.as_ref().map(|body| body.place);
+    let (shown, over) = (context.show_length(-least), lies_under(drain));
+    let message = format!(
+        "the bottom of {} lies {shown} above the {over}: no water runs up there. Lower it",
+        drain.name.value
+    );
+    found.add(
+        COVER_THIN
+            .finding(invert.or(body).unwrap_or(drain.place), message)
+            .found(shown, Quantity::near(-least, Dimension::LENGTH)),
+    );
 }
 
 /// A soakaway or a gully whose inlet lies above the ground over it: below a

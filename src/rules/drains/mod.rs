@@ -80,7 +80,8 @@ fn without_minus<'a>(drain: &'a Drain, figures: &DrainFigures) -> Option<(&'a In
         return None;
     };
     let covers = figures.covers.iter().map(|cover| cover.least_m);
-    let least = covers.min_by(f64::total_cmp)?;
+    let depths = figures.depths_m.map(|(head, outlet)| head.min(outlet));
+    let least = covers.chain(depths).min_by(f64::total_cmp)?;
     (least < 0.0 && invert.value.value.si() > 0.0).then_some((invert, -least))
 }
 

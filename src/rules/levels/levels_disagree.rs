@@ -1,9 +1,10 @@
 //! `levels-disagree`: levels stated more than once that do not agree.
 
 use super::{SAME_LEVEL, restated};
-use crate::findings::{Place, Severity};
+use crate::findings::{Finding, Place, Severity};
 use crate::geometry::Plane;
-use crate::model::{Level, LevelAt, Surface};
+use crate::model::{Drain, Level, LevelAt, Surface};
+use crate::quantities::DrainFigures;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule};
 use crate::sources::Source;
 use crate::units::{Dimension, Quantity};
@@ -13,7 +14,7 @@ pub(crate) static LEVELS_DISAGREE: Rule = Rule {
     name: "levels-disagree",
     family: Family::Levels,
     severity: Severity::Error,
-    looks_at: "A stated level against what the surface's other levels and its fall come to at the same place; an invert of a drain against its fall and its other inverts.",
+    looks_at: "A stated level against what the surface's other levels and its fall come to at the same place; an invert of a drain against its fall and its other inverts. The depth of a channel or a trench against the depth at which its inverts put it, where the one is over twice the other, a warning.",
     reason: "Only one of the two can be built, and nobody on site can tell which.",
     remedy: "Work the odd one out again, or leave it out.",
     limits: &[Limit::practice(
@@ -88,6 +89,7 @@ fn check_drains(context: &Context<'_>, found: &mut Found) {
     };
     let both = context.job.drains.iter().zip(context.figures.drains.iter());
     for (drain, figures) in both.filter(|(drain, _)| !drain.is_unread) {
+        found.findings.extend(other_depth(context, drain, figures));
         let Some((off, place)) = figures
             .misfit
             .filter(|(off, _)| !limit.allows_si(off.abs()))
@@ -108,6 +110,38 @@ fn check_drains(context: &Context<'_>, found: &mut Found) {
         }
         found.add(finding);
     }
+}
+
+/// So many times the stated depth a channel or a trench may lie deep: it falls
+/// along its length, and the ground over it too.
+const TIMES_AS_DEEP: f64 = 2.0;
+
+/// A channel or a trench that lies by its inverts far from as deep as it says.
+/// Of one above the finish cover-thin tells.
+fn other_depth(context: &Context<'_>, drain: &Drain, figures: &DrainFigures) -> Option<Finding> {
+    let (stated, invert) = (drain.depth()?, drain.inverts.first()?);
+    let (head, outlet) = figures.depths_m?;
+    let (least, most) = (head.min(outlet), head.max(outlet));
+    let deep = stated.value.si();
+    let lies = if least > TIMES_AS_DEEP * deep {
+        least
+    } else if least >= 0.0 && TIMES_AS_DEEP * most < deep {
+        most
+    } else {
+        return None;
+    };
+    let shown = context.show_length(lies);
+    let message = format!(
+        "{} is {} deep, but this invert puts it {shown} below the finish: one of the two is wrong",
+        drain.name.value,
+        context.show_length(deep)
+    );
+    let finding = LEVELS_DISAGREE
+        .finding(invert.value.place, message)
+        .severity(Severity::Warning)
+        .found(shown, Quantity::near(lies, Dimension::LENGTH))
+        .related(stated.place, "its depth is stated here");
+    Some(finding)
 }
 
 /// What the rest of a surface says of a level's place, and where it says it:
