@@ -5,6 +5,7 @@ use super::area::times;
 use super::layers::mass_of;
 use super::measures::{Area, Count, Length, Volume};
 use super::states::{own_waste, own_waste_is_read, waste_share};
+use super::term::Term;
 use super::trace::Trace;
 use crate::findings::Place;
 use crate::geometry::{Edge, Mitre, Outline, mitres};
@@ -70,14 +71,17 @@ pub struct Taper {
 }
 
 impl Taper {
-    /// The least radius, in metres, of the wider side of a course whose joints
-    /// open to no more than `most_m`: L (w + j) ÷ (j − i) for a unit of depth L
-    /// and side w, with joints of i and j; `None` if there is none.
-    pub fn least_radius_m(&self, most_m: f64) -> Option<f64> {
-        let opens = most_m - self.tight_m;
-        (opens > 0.0).then(|| self.deep_m * (self.along_m + most_m) / opens)
+    /// The radius, in metres, of the wider side of a course whose joints open
+    /// from `tight_m` to `wide_m`: L (w + j) ÷ (j − i) for a unit of depth L and
+    /// side w, with joints of i and j; `None` where they hardly open.
+    pub fn radius_m(&self, tight_m: f64, wide_m: f64) -> Option<f64> {
+        let opens = wide_m - tight_m;
+        (opens > HARDLY_OPEN).then(|| self.deep_m * (self.along_m + wide_m) / opens)
     }
 }
+
+/// Joints that open by less, in metres, stay as they are, but for rounding.
+const HARDLY_OPEN: f64 = 1e-6;
 
 /// What a surface's borders take of its area, in square metres; `None` if that
 /// cannot be made out.
@@ -98,6 +102,21 @@ pub(super) fn laid_m3(job: &Job, strip: &Surface) -> Option<f64> {
     let index = borders.position(|own| own.place == strip.place)?;
     border(surface, index, &Trace::silent())?.volume_m3
 }
+
+/// What borders of so many square metres leave of an area; `None` where they
+/// take more than there is, which leaves no field to reckon with.
+pub(super) fn field_inside<'t>(
+    area: Term<'t, Area>,
+    borders_m2: f64,
+    trace: &'t Trace,
+) -> Option<Term<'t, Area>> {
+    let borders = trace.term("area of the borders", Area(borders_m2));
+    let field = trace.gives("area of the field", area - borders);
+    (field.value.0 >= -ROUNDING_M2).then(|| field.called("area"))
+}
+
+/// What of an area, in square metres, is rounding.
+const ROUNDING_M2: f64 = 1e-9;
 
 /// The figures of a border of a surface, by its place among them.
 pub(super) fn border(surface: &Surface, index: usize, trace: &Trace) -> Option<BorderFigures> {
@@ -555,7 +574,7 @@ mod tests {
                 deep_m: 0.2,
                 along_m: 0.1,
             };
-            let found = taper.least_radius_m(0.005).unwrap();
+            let found = taper.radius_m(taper.tight_m, 0.005).unwrap();
             assert!(close(found, least, 1e-9));
             assert!(close(found, printed, 0.03));
         }

@@ -1,7 +1,7 @@
 //! The joints of a surface.
 
 use super::area::area as whole_area;
-use super::borders::{border, bordered_m2};
+use super::borders::{border, bordered_m2, field_inside};
 use super::layers::{fresh_mass, loose_volume, mass_of, mix_waste};
 use super::measures::{Area, Count, Length, Share, Volume};
 use super::states::{is_granular, own_waste, own_waste_is_read, waste_share};
@@ -97,12 +97,9 @@ pub(super) fn joints(
     });
     let area = match surface.borders.is_empty() {
         true => area,
-        false => area.zip(bordered_m2(surface)).map(|(area, borders)| {
-            let borders = trace.term("area of the borders", Area(borders));
-            trace
-                .gives("area of the field", area - borders)
-                .called("area")
-        }),
+        false => area
+            .zip(bordered_m2(surface))
+            .and_then(|(area, borders)| field_inside(area, borders, trace)),
     };
     let covered = area.zip(share).map(|(area, share)| area * share);
     let length = covered.filter(|_| width.value.0 > 0.0);

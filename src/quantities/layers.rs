@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::area::area as whole_area;
-use super::borders::bordered_m2;
+use super::borders::{bordered_m2, field_inside};
 use super::footprint::Footprint;
 use super::gauging::gauging;
 use super::joints::{of_size, unit_size};
@@ -246,13 +246,7 @@ fn inside_borders<'t>(
         return Some(area);
     }
     // Those on builds of their own are off it already.
-    let borders = Area(bordered_m2(surface)? - surface.strips_m2());
-    let borders = trace.term("area of the borders", borders);
-    Some(
-        trace
-            .gives("area of the field", area - borders)
-            .called("area"),
-    )
+    field_inside(area, bordered_m2(surface)? - surface.strips_m2(), trace)
 }
 
 /// What is needed of a sheet. It is turned up at the rim and the building, not

@@ -2,7 +2,7 @@
 
 use crate::findings::Severity;
 use crate::model::{Stated, Substance, Surface};
-use crate::quantities::BorderFigures;
+use crate::quantities::{BorderFigures, Taper};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::{Region, Source};
 use crate::units::{Dimension, Quantity};
@@ -137,17 +137,7 @@ fn opens_too_far(context: &Context<'_>, border: &BorderFigures, found: &mut Foun
     }
     let shown = limit.beside_si(taper.wide_m, context.system());
     let most = limit.shown(context.system());
-    let radius = taper.least_radius_m(limit.value.si());
-    let mend = match radius {
-        Some(radius) => {
-            let least = (radius * 100.0 - 1e-6).ceil() / 100.0;
-            format!(
-                "{} is the least radius for these units",
-                context.show_length(least)
-            )
-        }
-        None => "narrow the joint".to_owned(),
-    };
+    let mend = mend(context, &taper, limit.value.si());
     let message = format!(
         "the joints of this border open to {shown} on the curve; {most} is the most: {mend}"
     );
@@ -158,6 +148,33 @@ fn opens_too_far(context: &Context<'_>, border: &BorderFigures, found: &mut Foun
             .against(&limit, context),
     );
     true
+}
+
+/// What to do of a joint that opens past `most` metres: to narrow it, if the
+/// curve takes that, else what the curve or the units have to be.
+fn mend(context: &Context<'_>, taper: &Taper, most: f64) -> String {
+    let closest = context.limit(&TAPER_WIDE, "tight");
+    let closest = closest.map_or(taper.tight_m, |limit| limit.value.si().min(taper.tight_m));
+    let own = taper.radius_m(taper.tight_m, taper.wide_m);
+    let least = taper.radius_m(closest, most);
+    let is_laid_across = taper.deep_m > taper.along_m;
+    let units = if is_laid_across {
+        "stretchers"
+    } else {
+        "smaller units"
+    };
+    match (own, least) {
+        (Some(own), Some(least)) if own >= least => "narrow the joint".to_owned(),
+        (_, Some(least)) => {
+            let least = (least * 100.0 - 1e-6).ceil() / 100.0;
+            format!(
+                "with joints of {} the least radius is {}; else take {units}, or cut them to the taper",
+                context.show_length(closest),
+                context.show_length(least)
+            )
+        }
+        _ => format!("take {units}, or cut them to the taper"),
+    }
 }
 
 /// Tells of a joint that closes too far.
