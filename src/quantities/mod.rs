@@ -110,7 +110,7 @@ pub use size::Size;
 pub use states::{density_in_place, is_granular, loose_density, waste_share};
 pub use steps::{
     Flight, HIGHEST_RISER, HIGHEST_RISER_AU, HIGHEST_RISER_UK, HighestRiser, StepsFigure,
-    StepsFigures, StepsPart,
+    StepsFigures, StepsPart, fewest_risers,
 };
 pub use surface::SurfaceFigures;
 pub use trace::{Input, Step, Working};

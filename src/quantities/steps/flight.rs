@@ -212,14 +212,7 @@ pub(super) fn flight(job: &Job, own: &Steps, trace: &Trace) -> Result<Flight, Un
     let stated = own.risers.as_ref().map(|count| count.value.si() as u32);
     let risers = match stated {
         Some(count) => count,
-        // The more risers, the farther out the foot, and the lower a surface
-        // that falls away.
-        None => (1..=MOST_RISERS)
-            .find(|count| match level(*count) {
-                Some(foot) => fewest(top - foot, highest.value) <= f64::from(*count),
-                None => true,
-            })
-            .ok_or(Unknown::TooManyRisers)?,
+        None => fewest_for(level, top, highest.value).ok_or(Unknown::TooManyRisers)?,
     };
     let foot = level(risers).ok_or(Unknown::Foot)?;
     if top - foot <= 0.0 {
@@ -286,6 +279,27 @@ pub(super) fn flight(job: &Job, own: &Steps, trace: &Trace) -> Result<Flight, Un
     };
     flight.plan = flight.outline(0.0).map(Arc::new);
     Ok(flight)
+}
+
+/// The fewest risers no higher than `highest` up to `top`, with the level of
+/// the foot by how many there are. The more risers, the farther out the foot,
+/// and the lower a surface that falls away.
+fn fewest_for(level: impl Fn(u32) -> Option<f64>, top: f64, highest: f64) -> Option<u32> {
+    (1..=MOST_RISERS).find(|count| match level(*count) {
+        Some(foot) => fewest(top - foot, highest) <= f64::from(*count),
+        None => true,
+    })
+}
+
+/// The fewest risers with which a flight climbs where none is to be higher
+/// than `highest_m`, and the rise of each of them, in metres; `None` if that
+/// cannot be made out.
+pub fn fewest_risers(job: &Job, own: &Steps, highest_m: f64) -> Option<(u32, f64)> {
+    let written = Written::of(own)?;
+    let top = level_at(job, &written.to.value, written.at)?;
+    let level = |risers| level_at(job, &written.from.value, written.foot(risers));
+    let risers = fewest_for(level, top, highest_m)?;
+    Some((risers, (top - level(risers)?) / f64::from(risers)))
 }
 
 /// The rise of each riser to the tape's mark, and what is left over.

@@ -22,7 +22,7 @@ use crate::findings::Place;
 use crate::model::{Job, Steps};
 
 pub use counting::{HIGHEST_RISER, HIGHEST_RISER_AU, HIGHEST_RISER_UK, HighestRiser};
-pub use flight::Flight;
+pub use flight::{Flight, fewest_risers};
 pub use parts::StepsPart;
 
 /// The figures of a flight of steps.

@@ -135,8 +135,8 @@ fn risers_place(own: &Steps) -> Place {
 }
 
 /// A finding with a fix that states so many risers.
-fn with_risers(finding: Finding, own: &Steps, count: f64) -> Finding {
-    let risers = if count == 1.0 { "riser" } else { "risers" };
+fn with_risers(finding: Finding, own: &Steps, count: u32) -> Finding {
+    let risers = if count == 1 { "riser" } else { "risers" };
     let title = format!("Build {count} {risers}");
     finding.fix(match &own.risers {
         Some(stated) => Fix::judged(title, stated.place, count.to_string()),

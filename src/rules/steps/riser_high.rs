@@ -4,7 +4,7 @@ use super::riser_low::RISER_LOW;
 use super::{flights, length, risers_place, with_risers};
 use crate::findings::Severity;
 use crate::model::Region;
-use crate::quantities::{HIGHEST_RISER, HIGHEST_RISER_AU, HIGHEST_RISER_UK};
+use crate::quantities::{HIGHEST_RISER, HIGHEST_RISER_AU, HIGHEST_RISER_UK, fewest_risers};
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 use crate::sources::Source;
 
@@ -117,10 +117,10 @@ fn check(context: &Context<'_>, found: &mut Found) {
             .finding(risers_place(own), message)
             .found(shown, length(flight.riser_m))
             .against(&limit, context);
-        let fewest = (flight.rise_m / limit.value.si() - 1e-9).ceil();
+        let fewest = fewest_risers(context.job, own, limit.value.si());
         let is_private = is_for_house(context, flight.riser_m);
-        let too_low = context.limit(&RISER_LOW, "plain");
-        let too_low = too_low.is_some_and(|least| !least.allows_si(flight.rise_m / fewest));
+        let too_low = context.limit(&RISER_LOW, "plain").zip(fewest);
+        let too_low = too_low.is_some_and(|(least, (_, riser))| !least.allows_si(riser));
         // One more of them would be too low: so few are as good as it gets.
         if is_private && too_low {
             continue;
@@ -129,9 +129,9 @@ fn check(context: &Context<'_>, found: &mut Found) {
             true => finding.severity(Severity::Advisory),
             false => finding,
         };
-        found.add(match too_low {
-            true => finding,
-            false => with_risers(finding, own, fewest),
+        found.add(match fewest.filter(|_| !too_low) {
+            Some((count, _)) => with_risers(finding, own, count),
+            None => finding,
         });
     }
 }

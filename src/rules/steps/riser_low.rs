@@ -4,6 +4,7 @@ use super::riser_high::RISER_HIGH;
 use super::{ADA_TREADS, APPROVED_K_GENERAL, flights, length, risers_place, with_risers};
 use crate::findings::Severity;
 use crate::model::Region;
+use crate::quantities::fewest_risers;
 use crate::rules::documents::NCC_RISERS;
 use crate::rules::{Bound, Check, Context, Family, Found, Limit, Rule, Value};
 
@@ -96,15 +97,16 @@ fn check(context: &Context<'_>, found: &mut Found) {
             .finding(risers_place(own), message)
             .found(shown, length(flight.riser_m))
             .against(&limit, context);
-        let fewest = (flight.rise_m / most.value.si() - 1e-9).ceil();
+        let fewest = fewest_risers(context.job, own, most.value.si());
+        let fewer = fewest.filter(|(count, _)| *count < flight.risers);
         // One fewer would be too high: so many are as good as it gets.
-        if flight.risers > 1 && fewest >= f64::from(flight.risers) {
+        if flight.risers > 1 && fewer.is_none() {
             continue;
         }
         // One riser that is too low is a lip, and no number of risers helps.
-        found.add(match fewest < f64::from(flight.risers) {
-            true => with_risers(finding, own, fewest),
-            false => finding,
+        found.add(match fewer {
+            Some((count, _)) => with_risers(finding, own, count),
+            None => finding,
         });
     }
 }
