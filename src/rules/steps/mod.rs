@@ -18,6 +18,7 @@ mod tread_flat;
 mod tread_heavy;
 mod tread_loose;
 mod tread_steep;
+mod tread_thin;
 
 use super::{Context, Rule};
 use crate::findings::{Finding, Fix, Place};
@@ -44,6 +45,7 @@ pub(crate) static RULES: &[&Rule] = &[
     &tread_flat::TREAD_FLAT,
     &tread_steep::TREAD_STEEP,
     &tread_loose::TREAD_LOOSE,
+    &tread_thin::TREAD_THIN,
     &tread_heavy::TREAD_HEAVY,
     &flight_unsupported::FLIGHT_UNSUPPORTED,
     &steps_apart::STEPS_APART,

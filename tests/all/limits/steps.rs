@@ -245,6 +245,22 @@ const CASES: &[Case] = &[
         )],
     ),
     (
+        "tread-thin",
+        "  tread sandstone, {}\n  bed bed-mix, 15 mm\n",
+        &[(
+            "general",
+            &[("18 mm", SILENT), ("11/16 in", SILENT), ("17 mm", W)],
+        )],
+    ),
+    (
+        "tread-thin",
+        "  tread sandstone, {}, nosing 20 mm\n  bed bed-mix, 15 mm\n",
+        &[(
+            "general",
+            &[("30 mm", SILENT), ("1 3/16 in", SILENT), ("29 mm", A)],
+        )],
+    ),
+    (
         "flight-long",
         "  from -3.1 m\n  risers {}\n",
         &[
