@@ -1,6 +1,7 @@
 //! The schedule as a calendar file (iCalendar, RFC 5545): an event for each
 //! day of each task, at the local time of wherever it is read, and one of whole
 //! days for each time that nobody works and for what is kept in hand for rain.
+//! What has no day is named on the first, so that nobody takes the rest for all.
 
 use crate::analysis::Analysis;
 use crate::quantities::{DAY_MINUTES, ScheduleFigures, Span, TaskFigures};
@@ -44,7 +45,9 @@ pub fn schedule_ics(analysis: &Analysis) -> Option<String> {
             lines.push("END:VEVENT".to_owned());
         }
     }
-    for (number, (name, first, last)) in whole_days(analysis, schedule).into_iter().enumerate() {
+    let whole_days = whole_days(analysis, schedule);
+    let undated = undated(schedule).map(|name| (name, first, first));
+    for (number, (name, first, last)) in undated.into_iter().chain(whole_days).enumerate() {
         let on =
             |key: &str, day: Day| format!("{key};VALUE=DATE:{}", day.to_string().replace('-', ""));
         lines.extend([
@@ -54,7 +57,7 @@ pub fn schedule_ics(analysis: &Analysis) -> Option<String> {
             on("DTSTART", first),
             // The first day after it, as the format has it.
             on("DTEND", last.next()),
-            format!("SUMMARY:{name}"),
+            format!("SUMMARY:{}", escaped(&name)),
             format!("DESCRIPTION:{}", escaped(&about)),
             "TRANSP:TRANSPARENT".to_owned(),
             "END:VEVENT".to_owned(),
@@ -66,7 +69,7 @@ pub fn schedule_ics(analysis: &Analysis) -> Option<String> {
 
 /// Whole days on which no task is done: those off, from the first day of the
 /// job to its last, and those after it that are kept in hand for rain.
-fn whole_days(analysis: &Analysis, schedule: &ScheduleFigures) -> Vec<(&'static str, Day, Day)> {
+fn whole_days(analysis: &Analysis, schedule: &ScheduleFigures) -> Vec<(String, Day, Day)> {
     let day_of = |moment: Option<i64>| schedule.day(moment?);
     let end = day_of(schedule.end_min);
     let with_rain = day_of(schedule.end_with_rain_min);
@@ -77,10 +80,21 @@ fn whole_days(analysis: &Analysis, schedule: &ScheduleFigures) -> Vec<(&'static 
     let last = with_rain.unwrap_or(end);
     let off = work.off.iter().map(|stated| stated.value);
     let off = off.filter(|(from, to)| *from <= last && *to >= first);
-    let off = off.map(|(from, to)| ("No work", from, to));
+    let off = off.map(|(from, to)| ("No work".to_owned(), from, to));
     let rain = with_rain.filter(|last| *last > end);
-    let rain = rain.map(|last| ("Kept in hand for rain", end.next(), last));
+    let rain = rain.map(|last| ("Kept in hand for rain".to_owned(), end.next(), last));
     off.chain(rain).collect()
+}
+
+/// What to say of the tasks of which nobody knows when they are done.
+fn undated(schedule: &ScheduleFigures) -> Option<String> {
+    let tasks = schedule.tasks.iter().filter(|task| task.slot.is_none());
+    let names: Vec<&str> = tasks.map(|task| task.name.as_str()).collect();
+    match names.as_slice() {
+        [] if schedule.tasks.is_empty() => Some("There is nothing to do yet".to_owned()),
+        [] => None,
+        names => Some(format!("With no day yet: {}", names.join(", "))),
+    }
 }
 
 fn event(

@@ -42,7 +42,7 @@ fn formats(analysis: &Analysis) -> Vec<(&'static str, String)> {
         written.push(("schedule text", schedule_text(analysis, "/", false)));
         written.push(("schedule csv", schedule_csv(analysis)));
     }
-    if let Some(calendar) = schedule_ics(analysis).filter(|text| text.contains("BEGIN:VEVENT")) {
+    if let Some(calendar) = schedule_ics(analysis) {
         written.push(("schedule ics", calendar));
     }
     if let Ok(drawing) = plan(analysis, "trial.patio", &Choice::default()) {
