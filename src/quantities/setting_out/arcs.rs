@@ -3,7 +3,7 @@
 
 use super::super::measures::{Count, Length};
 use super::super::trace::Trace;
-use super::sides::{building_edges, is_filled, laid, name_of};
+use super::sides::{is_filled, laid, name_of};
 use crate::geometry::{Edge, Outline, Point};
 use crate::model::{Job, Surface};
 use crate::units::{System, show};
@@ -68,19 +68,18 @@ impl ArcFigures {
 
 /// The arcs of a surface, in the order of its outline; of a shape that comes
 /// again those of the one that it draws.
-pub(super) fn arcs(job: &Job, surface: &Surface, trace: &Trace) -> Vec<ArcFigures> {
+pub(super) fn arcs(job: &Job, surface: &Surface, walls: &[Edge], trace: &Trace) -> Vec<ArcFigures> {
     let outline = laid(surface).into_iter().next();
-    outline.map_or_else(Vec::new, |own| arcs_of(job, surface, own, trace))
+    outline.map_or_else(Vec::new, |own| arcs_of(job, surface, (own, walls), trace))
 }
 
-/// The arcs of one of the outlines of a surface.
+/// The arcs of one of the outlines of a surface, among the walls of the job.
 pub(super) fn arcs_of(
     job: &Job,
     surface: &Surface,
-    outline: &Outline,
+    (outline, walls): (&Outline, &[Edge]),
     trace: &Trace,
 ) -> Vec<ArcFigures> {
-    let walls = building_edges(job);
     let Some(shape) = surface.shape.as_ref().map(|shape| &shape.value) else {
         return Vec::new();
     };
@@ -100,7 +99,7 @@ pub(super) fn arcs_of(
         let number = |of: f64| trace.term(show::number(of), Count(of));
         let radius = m / number(2.0) + c * c / m / number(8.0);
         let radius = trace.gives(format!("radius of {name}"), radius);
-        let reach = reach(edge, centre, &walls);
+        let reach = reach(edge, centre, walls);
         let is_offset = reach != Reach::Open && edge.bulge.abs() <= 1.0;
         Some(ArcFigures {
             edge: *edge,

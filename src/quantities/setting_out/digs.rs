@@ -1,7 +1,6 @@
 //! The ground that is dug for surfaces, flights and drains: what is to stand
 //! clear of a dig stands clear of them all.
 
-use super::sides::building_edges;
 use crate::geometry::{Edge, Outline, Point, Vector, widened};
 use crate::model::{Contact, Job, Surface};
 use crate::quantities::drains;
@@ -52,8 +51,8 @@ struct Dig {
 }
 
 impl Digs {
-    /// Those of a job, as far as their outlines are known.
-    pub(crate) fn of(job: &Job) -> Digs {
+    /// Those of a job between its walls, as far as their outlines are known.
+    pub(crate) fn of(job: &Job, walls: Vec<Edge>) -> Digs {
         let surfaces = job.surfaces.iter().flat_map(|own| {
             let outlines = of_surface(own).into_iter();
             outlines.map(|outline| (own.name.value.clone(), outline))
@@ -75,8 +74,13 @@ impl Digs {
                     outline,
                 })
                 .collect(),
-            walls: building_edges(job),
+            walls,
         }
+    }
+
+    /// The walls of the job.
+    pub(crate) fn walls(&self) -> &[Edge] {
+        &self.walls
     }
 
     /// Where a peg is put that is set out from a point and meant to stand so far

@@ -19,7 +19,7 @@ mod taping;
 use std::collections::BTreeSet;
 
 use super::trace::{Trace, Working};
-use crate::geometry::Point;
+use crate::geometry::{Edge, Point};
 use crate::model::{Job, Surface};
 
 pub use arcs::{ArcFigures, Offset, Reach};
@@ -87,7 +87,9 @@ pub struct SurfaceSettingOut {
 /// Works out how a job is set out.
 pub fn setting_out(job: &Job) -> SettingOutFigures {
     let marks = marks::marks(job);
-    let mut pegs = pegs::Pegs::new(marks, digs::Digs::of(job));
+    // Found once: every outline is looked at among all of them.
+    let walls = sides::building_edges(job);
+    let mut pegs = pegs::Pegs::new(marks, digs::Digs::of(job, walls.clone()));
     let surface = |own: &Surface, pegs: &mut pegs::Pegs| {
         let (on, corners) = pegs.of_surface(job, own);
         SurfaceSettingOut {
@@ -108,7 +110,7 @@ pub fn setting_out(job: &Job) -> SettingOutFigures {
             boards: boards::boards(job, own, &Trace::silent()),
             checks: checks::checks(&corners, pegs.all()),
             grid: grid::grid(job, own, marks),
-            arcs: arcs::arcs(job, own, &Trace::silent()),
+            arcs: arcs::arcs(job, own, &walls, &Trace::silent()),
         }
     };
     let surfaces = job.surfaces.iter().filter(|own| !own.is_border());
@@ -148,23 +150,24 @@ pub fn setting_out_workings(job: &Job) -> Vec<Working> {
             workings.extend(trace.working());
         }
     }
-    type Work = fn(&Job, &Surface, &Trace);
+    let walls = sides::building_edges(job);
+    type Work = fn(&Job, &Surface, &[Edge], &Trace);
     let parts: [(&str, Work); 3] = [
-        ("depths below the string", |job, own, trace| {
+        ("depths below the string", |job, own, _, trace| {
             rods::rod(job, own, trace);
         }),
-        ("marks under the board", |job, own, trace| {
+        ("marks under the board", |job, own, _, trace| {
             boards::boards(job, own, trace);
         }),
-        ("arcs", |job, own, trace| {
-            arcs::arcs(job, own, trace);
+        ("arcs", |job, own, walls, trace| {
+            arcs::arcs(job, own, walls, trace);
         }),
     ];
     for surface in job.surfaces.iter() {
         for (what, work) in parts {
             let title = format!("{what} of {}", surface.name.value);
             let trace = Trace::of(title, surface.place, system);
-            work(job, surface, &trace);
+            work(job, surface, &walls, &trace);
             workings.extend(trace.working());
         }
     }

@@ -199,7 +199,7 @@ impl Pegs {
             }
             corners.push(own_corners);
         }
-        let arcs = arcs_of(job, surface, outline, &Trace::silent());
+        let arcs = arcs_of(job, surface, (outline, self.digs.walls()), &Trace::silent());
         for arc in arcs.iter().filter(|arc| arc.reach == Reach::Open) {
             on.push(self.put(surface, arc.centre, Stands::Centre(arc.name.clone())));
         }
