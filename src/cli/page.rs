@@ -7,6 +7,10 @@ use miette::{MietteError, MietteSpanContents, SourceCode, SourceSpan, SpanConten
 use crate::report;
 use crate::text::{Encoding, Lines, Span, is_unshown};
 
+/// So many bytes of a line are shown on each side of what is marked, and so
+/// many are marked: a line may be long and have a finding in each of its words.
+const LONG: u32 = 160;
+
 /// A file's text with its name and its lines. Columns count characters, and
 /// what lies past the end is brought back to it.
 pub(crate) struct Page {
@@ -25,10 +29,19 @@ impl Page {
         }
     }
 
+    /// The byte of a line at or before one of the text, brought back to the
+    /// line and to a character.
+    fn near(&self, offset: u32, line: Span) -> u32 {
+        let offset = offset.clamp(line.start, line.end);
+        let within = self.text.floor_char_boundary(offset as usize);
+        Span::from(within..within).start
+    }
+
     /// The span up to the end of the line that it starts in.
     pub(crate) fn first_line_of(&self, span: Span) -> SourceSpan {
         let line = self.lines.line_span(self.lines.line_of(span.start));
         let end = span.end.min(line.end).max(span.start);
+        let end = end.min(span.start.saturating_add(LONG));
         let start = self.text.floor_char_boundary(span.start as usize);
         let end = self.text.floor_char_boundary(end as usize);
         (start, end.saturating_sub(start)).into()
@@ -85,8 +98,11 @@ impl SourceCode for Page {
         let (from, to, column) = match lines_before {
             0 => (offset.start, offset.end, position.column),
             _ => (
-                self.lines.line_span(first).start,
-                self.lines.line_span(last).end,
+                self.near(
+                    offset.start.saturating_sub(LONG),
+                    self.lines.line_span(first),
+                ),
+                self.near(offset.end.saturating_add(LONG), self.lines.line_span(last)),
                 0,
             ),
         };
@@ -129,6 +145,24 @@ mod tests {
                 .unwrap();
             assert_eq!(read.data(), cut.as_bytes());
             assert_eq!((read.line(), read.column()), (line, column), "{cut}");
+        }
+    }
+
+    #[test]
+    fn a_long_line_is_cut_round_what_is_marked() {
+        let page = page(&format!("a\n{}\n", "½ in, ".repeat(9000)));
+        let line = page.lines.line_span(1);
+        for start in [line.start, 20_000, line.end - 7] {
+            let marked = page.first_line_of(Span::new(start, line.end));
+            assert!(marked.len() <= LONG as usize);
+            let read = page.read_span(&marked, 1, 1).unwrap();
+            assert!(read.data().len() <= 3 * LONG as usize + 8, "{start}");
+            assert!(std::str::from_utf8(read.data()).is_ok());
+            assert_eq!(read.line(), 1);
+            // Its place is that in the whole line.
+            let place = page.read_span(&marked, 0, 0).unwrap();
+            let before = Span::new(line.start, start).slice(&page.text);
+            assert_eq!(place.column(), before.chars().count());
         }
     }
 

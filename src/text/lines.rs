@@ -3,6 +3,10 @@
 use super::span::offset as bounded;
 use super::{Common, Span};
 
+/// The least first byte of a character of four bytes, which takes two units of
+/// UTF-16.
+const FOUR_BYTES: u8 = 0xf0;
+
 /// In what a column is counted.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Encoding {
@@ -20,7 +24,13 @@ impl Encoding {
     pub fn columns(self, text: &str) -> u32 {
         match self {
             Self::Utf8 => bounded(text.len()),
-            Self::Utf16 | Self::Utf32 => text.chars().map(|c| self.width(c)).sum(),
+            Self::Utf32 => bounded(text.chars().count()),
+            // Counted apart as each is soon done: a line may be long and have a
+            // finding in each of its words.
+            Self::Utf16 => {
+                let wide = text.bytes().filter(|byte| *byte >= FOUR_BYTES).count();
+                bounded(text.chars().count() + wide)
+            }
         }
     }
 
