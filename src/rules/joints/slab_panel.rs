@@ -3,54 +3,62 @@
 use super::extent::sides_m;
 use super::movement_missing::movement_row;
 use crate::findings::{Place, Severity};
-use crate::model::{Build, Layer, Surface};
+use crate::model::{Build, Layer, Region, Surface};
 use crate::rules::documents::{SLAB_PANELS, bia_14a};
 use crate::rules::{Bound, Check, Context, Family, Found, InForce, Limit, Rule, Value};
 use crate::units::{Dimension, Number, Quantity};
 use crate::vocabulary::Role;
 
-const fn most(
-    row: &'static str,
-    of: &'static str,
-    written: &'static [&'static str],
-    source: crate::sources::Source,
-) -> Limit {
-    Limit {
-        row,
-        of,
-        bound: Bound::Most,
-        general: Value { written, source },
-        regions: &[],
-    }
-}
+const SPACING: Value = Value {
+    written: &["3.7 m", "12 ft"],
+    source: bia_14a("control joints in a concrete base, 12 ft apart at most"),
+};
+const THICKNESSES: Value = Value {
+    written: &["36"],
+    source: SLAB_PANELS,
+};
+const RATIO: Value = Value {
+    written: &["1.5"],
+    source: SLAB_PANELS,
+};
+
+/// So many times as long as a plain panel one with mesh may be where no figure
+/// of the region is known. Common practice, no source.
+const MESHED: f64 = 1.5;
 
 /// Panels of a slab too long between its joints.
 pub(crate) static SLAB_PANEL: Rule = Rule {
     name: "slab-panel",
     family: Family::Joints,
     severity: Severity::Warning,
-    looks_at: "The panels of a concrete slab between its joints, or else the movement joints: their length, and that over the thickness and over the width. Under mortared paving movement-missing and movement-far judge the length.",
+    looks_at: "The panels of a concrete slab between its joints, or else the movement joints: their length, and that over the thickness and over the width. Under mortared paving movement-missing and movement-far judge the length. Where the figure is borrowed, mesh in the slab lets panels be half as long again.",
     reason: "Concrete shrinks as it dries; a long or narrow panel cracks where no joint was made.",
     remedy: "Joint the slab into panels that are nearly square.",
     limits: &[
-        most(
-            "spacing",
-            "length of a panel",
-            &["3.7 m", "12 ft"],
-            bia_14a("control joints in a concrete base, 12 ft apart at most"),
-        ),
-        most(
-            "thicknesses",
-            "length of a panel over its thickness",
-            &["36"],
-            SLAB_PANELS,
-        ),
-        most(
-            "ratio",
-            "length of a panel over its width",
-            &["1.5"],
-            SLAB_PANELS,
-        ),
+        Limit {
+            row: "spacing",
+            of: "length of a panel",
+            bound: Bound::Most,
+            general: SPACING,
+            // No figure of theirs is known.
+            regions: &[(Region::Uk, SPACING), (Region::Au, SPACING)],
+        },
+        Limit {
+            row: "thicknesses",
+            of: "length of a panel over its thickness",
+            bound: Bound::Most,
+            general: THICKNESSES,
+            // No figure of theirs is known.
+            regions: &[(Region::Uk, THICKNESSES), (Region::Au, THICKNESSES)],
+        },
+        Limit {
+            row: "ratio",
+            of: "length of a panel over its width",
+            bound: Bound::Most,
+            general: RATIO,
+            // No figure of theirs is known.
+            regions: &[(Region::Uk, RATIO), (Region::Au, RATIO)],
+        },
     ],
     sources: &[bia_14a("control joints in a concrete base"), SLAB_PANELS],
     breaks: "surface court
@@ -97,10 +105,18 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
         return;
     }
     let limit = |row: &str| context.limit(&SLAB_PANEL, row);
+    let is_meshed = build.layer(Role::Mesh).is_some();
     let misses = |limit: &InForce, figure: f64| figure.is_finite() && !limit.allows_si(figure);
+    // How long a panel is as far as mesh in it does not make up for that.
+    let shortened = |limit: &InForce, figure: f64| match limit.borrowed.is_some() && is_meshed {
+        true => figure / MESHED,
+        false => figure,
+    };
     let thicknesses = panel.length / slab.thickness_m();
     let ratio = panel.length / panel.width;
-    if let Some(limit) = limit("spacing").filter(|limit| !is_paved && misses(limit, panel.length)) {
+    if let Some(limit) =
+        limit("spacing").filter(|limit| !is_paved && misses(limit, shortened(limit, panel.length)))
+    {
         let shown = limit.beside_si(panel.length, context.system());
         let message = format!(
             "slab panels of {shown} are too long; {} is the most: add joints",
@@ -113,8 +129,8 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                 .found(shown, figure)
                 .against(&limit, context),
         );
-    } else if let Some(limit) =
-        limit("thicknesses").filter(|limit| !is_paved && misses(limit, thicknesses))
+    } else if let Some(limit) = limit("thicknesses")
+        .filter(|limit| !is_paved && misses(limit, shortened(limit, thicknesses)))
     {
         let shown = limit.beside_ratio(thicknesses, 0);
         let message = format!(
