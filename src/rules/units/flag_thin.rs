@@ -75,6 +75,12 @@ pub(crate) static FLAG_THIN: Rule = Rule {
             Source::COMMON_PRACTICE,
         ),
         least(
+            "concrete-mortar",
+            "concrete slabs in mortar with no slab under them",
+            &["30 mm", "1 3/16 in"],
+            Source::COMMON_PRACTICE,
+        ),
+        least(
             "dry",
             "flags laid dry on a slab, as on pedestals",
             &["18 mm", "11/16 in"],
@@ -137,6 +143,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     let row = match Construction::of(build) {
         _ if is_dry => "dry",
         Construction::SandSet => row,
+        Construction::MortarSet if row == "concrete" => "concrete-mortar",
         Construction::MortarSet => "mortar",
         _ => return,
     };
@@ -149,7 +156,7 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
     }
     let shown = limit.beside_si(thin, context.system());
     let (bed, remedy) = match row {
-        "mortar" => ("mortar with no slab under it", "set it on a slab"),
+        "mortar" | "concrete-mortar" => ("mortar with no slab under it", "set it on a slab"),
         "dry" => ("pedestals or pads", "bond it to the slab"),
         _ => ("a sand bed", "set it in mortar on a slab"),
     };

@@ -273,6 +273,14 @@ const CASES: &[Case] = &[
             &[("18 mm", SILENT), ("11/16 in", SILENT), ("17 mm", W)],
         )],
     ),
+    (
+        "flag-thin",
+        "surface court\n  build wet\n  laid running-bond, units 600 mm by 600 mm\n  joint 8 mm, filled with bed-mix\n\nbuild wet\n  paving concrete-flag, {}\n  bed bed-mix, 40 mm\n  base crushed-stone, 100 mm compacted\n",
+        &[(
+            "general",
+            &[("30 mm", SILENT), ("1 3/16 in", SILENT), ("29 mm", W)],
+        )],
+    ),
     // What goes into a gap, and what falls out of a joint.
     (
         "joint-narrow",
