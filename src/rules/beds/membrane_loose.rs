@@ -13,7 +13,7 @@ pub(crate) static MEMBRANE_LOOSE: Rule = Rule {
     name: "membrane-loose",
     family: Family::Beds,
     severity: Severity::Warning,
-    looks_at: "Paving straight on a membrane with no bond coat or bed between; and a crack membrane with no coat between it and the slab, an advisory.",
+    looks_at: "Paving straight on a membrane with no bond coat or bed between, or bonded to a loose sheet of polythene or a liner, to which nothing sticks; and a crack membrane with no coat between it and the slab, an advisory.",
     reason: "A membrane carries the paving only if it is bonded on both sides; loose, the paving moves and its joints break.",
     remedy: "Bond the membrane to the slab with a slurry or thin-set, and the paving to the membrane.",
     limits: &[],
@@ -69,6 +69,16 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
             "nothing bonds the paving to {name}: it will move and its joints break. Add a bond coat over it"
         );
         found.add(MEMBRANE_LOOSE.finding(place, message));
+    } else if is_loose_sheet(membrane)
+        && above
+            .last()
+            .is_some_and(|layer| matches!(layer.role.value, Role::Bond | Role::Slurry))
+        && above.iter().any(is_paving)
+    {
+        let message = format!(
+            "nothing sticks to {name}: the paving over it will come loose. Take a crack membrane"
+        );
+        found.add(MEMBRANE_LOOSE.finding(place, message));
     } else if membrane.of.value.kind() == Some(Kind::CrackMembrane)
         && !below.first().is_some_and(bonds)
     {
@@ -81,6 +91,13 @@ fn check(context: &Context<'_>, surface: &Surface, build: &Build, found: &mut Fo
                 .severity(Severity::Advisory),
         );
     }
+}
+
+/// Whether a membrane is a sheet of plastic, to which no mortar sticks. What is
+/// only said to be a membrane may be painted on.
+fn is_loose_sheet(layer: &Layer) -> bool {
+    let stock = layer.of.value.material().and_then(|own| own.stock);
+    matches!(stock, Some("polythene-sheet" | "impermeable-liner"))
 }
 
 /// Whether a layer bonds what lies on it to what lies below.
