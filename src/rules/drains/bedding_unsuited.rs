@@ -3,7 +3,7 @@
 use super::readable;
 use crate::findings::Severity;
 use crate::materials::Kind;
-use crate::model::DrainKind;
+use crate::model::{DrainKind, Region};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
 
@@ -12,7 +12,7 @@ pub(crate) static BEDDING_UNSUITED: Rule = Rule {
     name: "bedding-unsuited",
     family: Family::Drains,
     severity: Severity::Warning,
-    looks_at: "What pipes, channels and gullies are bedded in: soil and rubble.",
+    looks_at: "What pipes, channels and gullies are bedded in: soil and rubble; in the UK, round a pipe, stone with fines for bases as well.",
     reason: "Rubble presses on the pipe in points and breaks it; soil settles, and the pipe with it, so that water stands in the hollow.",
     remedy: "Bed it in pea gravel or sharp sand, or in concrete.",
     limits: &[],
@@ -52,6 +52,11 @@ fn check(context: &Context<'_>, found: &mut Found) {
         let why = match bedded.of.value.kind() {
             Some(Kind::Soil) => format!("settles, and the {what} with it"),
             Some(Kind::Fill) => format!("presses on a {what} in points and breaks it"),
+            Some(Kind::DenseAggregate)
+                if context.region() == Region::Uk && drain.kind() == Some(DrainKind::Pipe) =>
+            {
+                "has stones up to 40 mm, which press on a pipe, and does not flow under it".to_owned()
+            }
             _ => continue,
         };
         let message = format!(

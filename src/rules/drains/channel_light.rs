@@ -2,7 +2,7 @@
 
 use super::cover_thin::is_encased;
 use super::{passes_through, readable};
-use crate::findings::Severity;
+use crate::findings::{Finding, Place, Severity};
 use crate::model::{Drain, DrainBody, DrainLine, Surface};
 use crate::rules::construction::{is_driven, is_mortar};
 use crate::rules::{Check, Context, Family, Found, Rule};
@@ -20,9 +20,9 @@ pub(crate) static CHANNEL_LIGHT: Rule = Rule {
     name: "channel-light",
     family: Family::Drains,
     severity: Severity::Advisory,
-    looks_at: "Channels along or across a drive or street that are not bedded in concrete.",
-    reason: "Wheels crack a channel for patios and bend its grating, and the paving beside it drops.",
-    remedy: "Take a channel and grating of load class B 125 or more, and bed and haunch it in concrete.",
+    looks_at: "Channels that are not bedded in concrete, along or across a drive or street or where people walk.",
+    reason: "Wheels crack a channel for patios and bend its grating, and the paving beside it drops. In sand or stone its walls lean in, the grating rocks, and the line leaks.",
+    remedy: "Bed and haunch it in concrete; where cars drive, take a channel and grating of load class B 125 or more.",
     limits: &[],
     sources: &[LOAD_CLASSES],
     breaks: "\
@@ -67,6 +67,9 @@ fn check(context: &Context<'_>, found: &mut Found) {
         }
         let mut surfaces = context.job.surfaces.iter();
         let Some(own) = surfaces.find(|own| is_driven(own) && lies_at(drain, own)) else {
+            found
+                .findings
+                .extend(where_people_walk(context, drain, of.place));
             continue;
         };
         let message = match &drain.bedded {
@@ -98,6 +101,24 @@ fn check(context: &Context<'_>, found: &mut Found) {
             None => finding,
         });
     }
+}
+
+/// A channel that stands loose where people walk.
+fn where_people_walk(context: &Context<'_>, drain: &Drain, place: Place) -> Option<Finding> {
+    let mut surfaces = context.job.surfaces.iter();
+    surfaces.find(|own| lies_at(drain, own))?;
+    let (name, remedy) = (&drain.name.value, context.word(Term::InConcrete));
+    let message = match &drain.bedded {
+        Some(bedded) if is_mortar(&bedded.of.value) => return None,
+        Some(bedded) => format!(
+            "in {} the walls of {name} lean in and its grating rocks: {remedy}",
+            bedded.of.value.name()
+        ),
+        None => format!(
+            "nothing says what {name} stands in; loose, its walls lean in and its grating rocks: {remedy}"
+        ),
+    };
+    Some(CHANNEL_LIGHT.finding(place, message))
 }
 
 /// Whether a drain lies along an edge of a surface or runs over it.
