@@ -1,6 +1,7 @@
 //! What a build is in the eyes of the rules: how its paving is held, what
 //! its units are, and what holds its beds and joints together.
 
+use super::wording::has_word;
 use crate::findings::Place;
 use crate::geometry::{Outline, Vector};
 use crate::materials::{self, Kind};
@@ -114,6 +115,17 @@ impl Binding {
             _ => Binding::Unknown,
         }
     }
+}
+
+/// Whether a layer is the pedestals that slabs stand on, by its name: those are
+/// no bed, and no kind stands for them.
+pub(crate) fn is_of_pedestals(layer: &Layer) -> bool {
+    layer.role.value == Role::Bed && is_pedestal(layer.of.value.name())
+}
+
+/// Whether a material is called a pedestal.
+pub(crate) fn is_pedestal(name: &str) -> bool {
+    has_word(name, &["pedestal", "pedestals"])
 }
 
 /// Whether a substance sets with cement or lime.

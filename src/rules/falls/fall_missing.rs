@@ -5,7 +5,7 @@ use crate::findings::Severity;
 use crate::geometry::{Edge, Outline};
 use crate::materials::Kind;
 use crate::model::{Build, Surface};
-use crate::rules::construction::{Construction, is_pad, is_stepping_stone};
+use crate::rules::construction::{Construction, is_of_pedestals, is_pad, is_stepping_stone};
 use crate::rules::documents::{IRC_GRADING, nhbc_external};
 use crate::rules::{Check, Context, Family, Found, Rule, slope};
 use crate::vocabulary::Role;
@@ -127,7 +127,11 @@ fn may_be_exempt(surface: &Surface) -> bool {
 fn has_open_joints(surface: &Surface, build: &Build) -> bool {
     let is_bedded = [Role::Bed, Role::Bond, Role::Slurry]
         .into_iter()
-        .any(|role| build.layer(role).is_some());
+        .any(|role| {
+            build
+                .layer(role)
+                .is_some_and(|layer| !is_of_pedestals(layer))
+        });
     let joint = surface.joint.as_ref();
     let is_open =
         joint.is_some_and(|joint| joint.filling.is_none() && joint.width.value.si() > 0.0);

@@ -6,10 +6,10 @@ use super::uses::each_use;
 use crate::findings::{Fix, Place, Severity};
 use crate::materials::other_name;
 use crate::model::{Material, UsedAs};
-use crate::rules::construction::is_in_checked_file;
+use crate::rules::construction::{is_in_checked_file, is_pedestal};
 use crate::rules::{Check, Context, Family, Found, Rule};
 use crate::sources::Source;
-use crate::vocabulary::entry;
+use crate::vocabulary::{Role, entry};
 
 /// A material of which nothing says what it is.
 pub(crate) static KIND_UNKNOWN: Rule = Rule {
@@ -75,6 +75,11 @@ fn tell(material: &Material, used: UsedAs, at: Place, found: &mut Found) {
     let own = material.place.filter(|place| is_in_checked_file(*place));
     let at = Some(at).filter(|place| is_in_checked_file(*place));
     let Some(place) = own.or(at) else { return };
+    if used == UsedAs::Layer(Role::Bed) && is_pedestal(&material.name) {
+        let message = "slabs on pedestals have no bed: leave this line out and the joints open, and order the pedestals as an item of the budget";
+        found.add(KIND_UNKNOWN.finding(at.unwrap_or(place), message));
+        return;
+    }
     let message = format!(
         "what is {}? With no kind, no rule can judge it: state its kind, or what it is like",
         material.name
