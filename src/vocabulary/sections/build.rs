@@ -51,7 +51,7 @@ macro_rules! usual {
             $most,
             usual::between("COUNT", 1.0, 50.0),
             usual::between("SPACING", 0.0, 50.0),
-            usual::between("MARGIN", 0.002, 1.5),
+            usual::between("MARGIN", 0.002, 0.9),
             usual::between("LENGTH", 0.02, 1.25),
             usual::between("HEIGHT", 0.01, 3.0),
             usual::WASTE,
