@@ -3,7 +3,7 @@
 use super::amounts::voids;
 use crate::model::{Drain, DrainBody, DrainKind, Job, Pit, Region};
 use crate::quantities::hydraulics::{Chamber, Method, Sizing, Storm, size};
-use crate::quantities::measures::{Area, Length, Measured, RainDepth, Rate, Share, Volume};
+use crate::quantities::measures::{Area, Measured, RainDepth, Rate, Share, Volume};
 use crate::quantities::trace::Trace;
 use crate::units::Dimension;
 

@@ -55,7 +55,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
             Some(Kind::DenseAggregate)
                 if context.region() == Region::Uk && drain.kind() == Some(DrainKind::Pipe) =>
             {
-                "has stones up to 40 mm, which press on a pipe, and does not flow under it".to_owned()
+                "has stones up to 40 mm, which press on a pipe, and does not flow under it"
+                    .to_owned()
             }
             _ => continue,
         };
