@@ -90,12 +90,15 @@ drain side-pipe
 
 fn check(context: &Context<'_>, found: &mut Found) {
     for (drain, figures) in readable(context.job, context.figures) {
-        if drain.existing.is_some() || is_encased(drain) || is_collector(context, drain) {
+        if drain.existing.is_some() {
+            continue;
+        }
+        open_run(context, drain, figures, found);
+        if is_encased(drain) || is_collector(context, drain) {
             continue;
         }
         pit(context, drain, figures, found);
         in_trench(context, drain, found);
-        open_run(context, drain, figures, found);
         // Of each row the least.
         for is_driven in [true, false] {
             let row = if is_driven { "drive" } else { "plain" };
