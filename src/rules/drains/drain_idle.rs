@@ -22,11 +22,13 @@ pub(crate) static DRAIN_IDLE: Rule = Rule {
     breaks: "\
 drain wall-channel
   channel      polymer-channel, 100 mm by 80 mm clear, «along court.north»
+  bedded       in concrete, 100 mm round
   to           \"storm drain\"
 ",
     keeps: "\
 drain wall-channel
   channel      polymer-channel, 100 mm by 80 mm clear, along court.south
+  bedded       in concrete, 100 mm round
   to           \"storm drain\"
 ",
     mended: None,

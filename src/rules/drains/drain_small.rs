@@ -24,6 +24,7 @@ site
 
 drain foot-channel
   «channel      polymer-channel, 30 mm by 30 mm clear, along court.south»
+  bedded       in concrete, 100 mm round
   fall         1:500 toward east
   to           \"storm drain\"
 ",
@@ -33,6 +34,7 @@ site
 
 drain foot-channel
   channel      polymer-channel, 100 mm by 80 mm clear, along court.south
+  bedded       in concrete, 100 mm round
   fall         1:500 toward east
   to           \"storm drain\"
 ",

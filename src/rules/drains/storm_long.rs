@@ -37,6 +37,7 @@ site
 
 drain foot-channel
   channel      polymer-channel, 100 mm by 80 mm clear, along court.south
+  bedded       in concrete, 100 mm round
   fall         1:500 toward east
   to           \"storm drain\"
 ",
@@ -47,6 +48,7 @@ site
 
 drain foot-channel
   channel      polymer-channel, 100 mm by 80 mm clear, along court.south
+  bedded       in concrete, 100 mm round
   fall         1:500 toward east
   to           \"storm drain\"
 ",
