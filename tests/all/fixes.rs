@@ -292,3 +292,49 @@ fn a_fix_puts_right_what_it_is_for_and_nothing_wrong() {
         reported.join("\n")
     );
 }
+
+const BANK: &str = "job \"x\"\n  units metric\n  region uk\n  currency GBP\n\n\
+    site\n  soil sand, firm\n  datum \"floor\"\n";
+
+/// A fix writes what stands in the entry's place, no more of it and no less,
+/// and what it is for is gone.
+#[test]
+fn a_fix_leaves_the_rest_of_its_line_and_takes_its_finding_away() {
+    for (rest, rule, line) in [
+        (
+            "  ground -200 mm\n\ndrain p\n  pipe plastic-pipe, 110 mm, from (0 m, -2 m) to (6 m, -2 m)\n  \
+             fall 1:80\n  invert 900 mm at (0 m, -2 m)\n  to \"storm drain\"\n",
+            "cover-thin",
+            "  invert -900 mm at (0 m, -2 m)",
+        ),
+        (
+            "  ground -200 mm\n\ndrain q\n  trench 300 mm wide, 600 mm deep, from (0 m, -8 m) to (6 m, -8 m)\n  \
+             filled open-stone\n  fall 1:80\n  invert 800 mm\n  to \"ditch\"\n",
+            "cover-thin",
+            "  invert -800 mm",
+        ),
+        // The more risers, the lower the foot on the bank.
+        (
+            "  ground -900 mm at (0 m, 0 m), falling 1:3 toward south\n\nsteps bank-steps\n  \
+             from ground\n  to -200 mm\n  at (2 m, 0 m), climbing north\n  width 1.2 m\n  \
+             going 300 mm\n  risers 3\n  tread sandstone, 40 mm\n  core slab-mix, to foot\n",
+            "riser-high",
+            "",
+        ),
+    ] {
+        let before = checked(&format!("{BANK}{rest}"));
+        let found = before.findings().iter().find(|own| own.rule == rule);
+        let found = found.unwrap_or_else(|| panic!("no {rule}: {rest}"));
+        let mended = before.mended(found).expect("it has a fix");
+        assert!(
+            line.is_empty() || mended.lines().any(|own| own == line),
+            "{mended}"
+        );
+        let after = checked(&mended);
+        let again = after
+            .findings()
+            .iter()
+            .any(|own| own.rule == rule && line.is_empty());
+        assert!(!again, "{mended}");
+    }
+}

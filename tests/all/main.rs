@@ -43,6 +43,7 @@ mod inflows;
 mod kakoune;
 mod language;
 mod limits;
+mod lost_minus;
 mod memory;
 mod messages;
 mod metamorphic;

@@ -218,7 +218,7 @@ const CASES: &[Case] = &[
     (
         "channel-light",
         "surface court\n  for {}\n\ndrain side\n  channel plastic-channel, 100 mm by 80 mm clear, along court.south\n  fall 1:100 toward east\n  to \"ditch\"\n",
-        &[("uk", &[("foot", SILENT), ("drive", A), ("street", A)])],
+        &[("uk", &[("foot", A), ("drive", A), ("street", A)])],
     ),
     (
         "trench-narrow",

@@ -34,6 +34,51 @@ const MISTAKES: &[Mistaken] = &[
         "sandstone, 15 mm",
         &["warning flag-thin"],
     ),
+    // Sand too fine for a bed and for concrete.
+    (
+        "flags-on-mortar-bed",
+        "  parts        1 portland-cement : 4 sharp-sand",
+        "  parts        1 portland-cement : 4 kiln-dried-sand",
+        &["advisory aggregate-unwashed"],
+    ),
+    (
+        "flags-on-mortar-bed",
+        "1 portland-cement : 2 sharp-sand : 4 concrete-stone",
+        "1 portland-cement : 2 building-sand : 4 concrete-stone",
+        &["warning aggregate-unwashed"],
+    ),
+    // Pointing is of whatever sand.
+    (
+        "flags-on-mortar-bed",
+        "  parts        1 portland-cement : 3 sharp-sand",
+        "  parts        1 portland-cement : 3 building-sand",
+        &[],
+    ),
+    // A sheet to which nothing sticks.
+    (
+        "uncoupled-porcelain",
+        "  membrane     crack-membrane",
+        "  membrane     polythene-sheet",
+        &["warning membrane-loose"],
+    ),
+    // A nought too many.
+    (
+        "block-drive",
+        "lifts 2, beyond 200 mm",
+        "lifts 2, beyond 2000 mm",
+        &["warning value-odd"],
+    ),
+    // Pedestals are no bed.
+    (
+        "pedestal-deck",
+        "  slab         concrete, 200 mm, existing",
+        "  bed          pedestal, 60 mm\n  slab         concrete, 200 mm, existing\n\nmaterial pedestal\n  sold         by each",
+        &[
+            "advisory density-unknown",
+            "warning kind-unknown",
+            "warning sold-unclear",
+        ],
+    ),
     // A line forgotten.
     (
         "block-drive",

@@ -3,6 +3,69 @@
 use super::{Mistaken, check_mistakes};
 
 const MISTAKES: &[Mistaken] = &[
+    // A channel and a trench above what is to drain into them, the minus lost
+    // or not, and far below it.
+    (
+        "drive-to-soakaway",
+        "  fall         1:200 toward east\n",
+        "  fall         1:200 toward east\n  invert       300 mm at (0 m, 0 m)\n",
+        &["warning cover-thin"],
+    ),
+    (
+        "drive-to-soakaway",
+        "  fall         1:200 toward east\n",
+        "  fall         1:200 toward east\n  invert       -100 mm at (0 m, 0 m)\n",
+        &["warning cover-thin"],
+    ),
+    (
+        "drive-to-soakaway",
+        "  fall         1:200 toward east\n",
+        "  fall         1:200 toward east\n  invert       -3.2 m at (0 m, 0 m)\n",
+        &["warning invert-high", "warning levels-disagree"],
+    ),
+    (
+        "drive-to-soakaway",
+        "  fall         1:200 toward east\n",
+        "  fall         1:200 toward east\n  invert       -600 mm at (0 m, 0 m)\n",
+        &["warning levels-disagree"],
+    ),
+    (
+        "terrace-to-dry-well",
+        "  fall         1 % toward east\n",
+        "  fall         1 % toward east\n  invert       30 in at (0', 0')\n",
+        &["warning cover-thin"],
+    ),
+    (
+        "terrace-to-dry-well",
+        "  fall         1 % toward east\n",
+        "  fall         1 % toward east\n  invert       -30 in at (0', 0')\n",
+        &[],
+    ),
+    // A channel in sand, and the stone of a base round a pipe.
+    (
+        "terrace-to-daylight",
+        "  bedded        in concrete, 4 in round\n",
+        "  bedded        in sharp-sand, 4 in round\n",
+        &["advisory channel-light"],
+    ),
+    (
+        "terrace-to-daylight",
+        "  bedded        in concrete, 4 in round\n",
+        "",
+        &["advisory channel-light"],
+    ),
+    (
+        "drive-to-soakaway",
+        "in pea-gravel, 100 mm round",
+        "in type-1, 100 mm round",
+        &["warning bedding-unsuited"],
+    ),
+    (
+        "terrace-to-daylight",
+        "in open-stone, 4 in round",
+        "in crushed-stone, 4 in round",
+        &[],
+    ),
     (
         "terrace-to-dry-well",
         "  bedded       in pea-gravel, 4 in round",

@@ -4,6 +4,25 @@
 use super::{Mistaken, check_mistakes};
 
 const MISTAKES: &[Mistaken] = &[
+    // A tread whose edge snaps off.
+    (
+        "garden-steps",
+        "york-stone, 50 mm, nosing 20 mm",
+        "york-stone, 15 mm, nosing 20 mm",
+        &["warning tread-thin"],
+    ),
+    (
+        "garden-steps",
+        "york-stone, 50 mm, nosing 20 mm",
+        "york-stone, 25 mm, nosing 20 mm",
+        &["advisory tread-thin"],
+    ),
+    (
+        "garden-steps",
+        "york-stone, 50 mm, nosing 20 mm",
+        "york-stone, 25 mm",
+        &[],
+    ),
     // Risers, goings and what makes a stride.
     (
         "garden-steps",
