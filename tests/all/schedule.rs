@@ -666,7 +666,7 @@ fn a_dig_beside_an_edge_comes_before_its_base() {
             let mut tasks = schedule(&analysis).tasks.iter();
             let found = tasks.find(|own| own.name.starts_with(name));
             let found = found.unwrap_or_else(|| panic!("no {name}"));
-            found.slot.clone().expect("it has a day")
+            found.slot.expect("it has a day")
         };
         let is_before = slot("draining of foot").end_min <= slot("compacting of part-0").start_min;
         assert_eq!(is_before, waits, "{drain}");
