@@ -250,9 +250,10 @@ impl Limits {
     /// the rule firm, a nearer one may set it no kinder.
     pub fn in_force(&self, rule: &'static Rule, row: &str, region: Region) -> Option<InForce> {
         let limit = rule.limit(row)?;
-        // Only falls are slopes, of drains and treads too; elsewhere a
-        // proportion is a share.
-        let is_slope = matches!(rule.family, Family::Falls | Family::Drains | Family::Steps);
+        // Only falls are slopes, of drains and treads too; elsewhere, and in a
+        // row that says so, a proportion is a share.
+        let may_be_slope = matches!(rule.family, Family::Falls | Family::Drains | Family::Steps);
+        let is_slope = may_be_slope && row != "share";
         let built_in = InForce {
             is_slope,
             ..limit.built_in(region)?

@@ -22,6 +22,7 @@ const OTHERWISE_NAMED: &[&str] = &[
     "below_top_m",
     "cut_m",
     "deep_m",
+    "depths_m",
     "empties_built_s",
     "empties_need_s",
     "end_min",

@@ -359,7 +359,13 @@ fn what_is_wrong_with_files_and_text_is_weighed_and_accepted_as_all_else() {
             "",
             "",
         ),
-        ("use-missing", "off use-missing", "", missing),
+        // The line itself is an error of the standard, which is told as well.
+        (
+            "use-missing",
+            "off use-missing",
+            "",
+            "error of `job`; error of `\"librery.patio\"`",
+        ),
         (
             "use-missing",
             "ease use-missing to advisory, because \"sent without\"",

@@ -50,10 +50,15 @@ def calendar(case):
     read = icalendar.Calendar.from_ical(case["ics"])
     every = [event for event in read.walk("VEVENT")]
     whole = [event for event in every if not hasattr(event.decoded("DTSTART"), "hour")]
+    # What has no day is told of in one event, by its names.
+    undated = [event for event in whole if str(event["SUMMARY"]).startswith("With no day yet: ")]
+    has_undated = any(task["start"] is None for task in case["tasks"])
+    yield "an event for what has no day", int(has_undated), len(undated), 0
     free = [
         [str(event["SUMMARY"])]
         + [f"{event.decoded(key):%Y-%m-%d}" for key in ("DTSTART", "DTEND")]
         for event in whole
+        if event not in undated
     ]
     yield "whole days", case["free"], free, 0
     events = [event for event in every if event not in whole]

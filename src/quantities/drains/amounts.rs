@@ -589,14 +589,11 @@ pub(super) fn voids(job: &Job, drain: &Drain) -> Option<Sourced<f64>> {
         value,
         origin: Origin::Default { what, source },
     };
+    let stone = |share, source| Some(usual(share, "voids of clean stone", source));
     match (filled.of.value.kind()?, job.heading.region()) {
         (Kind::Crate, _) => Some(usual(0.95, "voids of crates", &CRATE_VOIDS)),
-        (Kind::OpenAggregate | Kind::RoundedGravel, Region::Us) => {
-            Some(usual(0.4, "voids of clean stone", &STONE_VOIDS_US))
-        }
-        (Kind::OpenAggregate | Kind::RoundedGravel, _) => {
-            Some(usual(0.3, "voids of clean stone", &STONE_VOIDS_UK))
-        }
+        (Kind::OpenAggregate | Kind::RoundedGravel, Region::Us) => stone(0.4, &STONE_VOIDS_US),
+        (Kind::OpenAggregate | Kind::RoundedGravel, _) => stone(0.3, &STONE_VOIDS_UK),
         _ => None,
     }
 }

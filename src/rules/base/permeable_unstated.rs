@@ -21,6 +21,7 @@ pub(crate) static PERMEABLE_UNSTATED: Rule = Rule {
   paving       permeable-paver, 80 mm, waste 5 %
   bed          chip-stone, 40 mm
   base         open-stone, 150 mm, beyond 150 mm
+  fabric       geotextile, beyond 150 mm
 
 surface court
   # no meets
@@ -33,6 +34,7 @@ surface court
   paving       permeable-paver, 80 mm, waste 5 %
   bed          chip-stone, 40 mm
   base         open-stone, 150 mm, beyond 150 mm
+  fabric       geotextile, beyond 150 mm
 
 surface court
   # no meets
@@ -46,6 +48,7 @@ surface court
   paving       permeable-paver, 80 mm, waste 5 %
   bed          chip-stone, 40 mm
   base         open-stone, 150 mm, beyond 150 mm
+  fabric       geotextile, beyond 150 mm
 
 surface court
   # no meets

@@ -78,7 +78,12 @@ fn check(context: &Context<'_>, surface: &Surface, found: &mut Found) {
     let is_accessible = surface.accessible.is_some() && walk.is_none();
     let has_own_rule =
         (is_accessible && is_told(&FALL_ACCESSIBLE)) || (is_permeable && is_told(&FALL_PERMEABLE));
-    if surface.used_for != Use::Foot || has_own_rule {
+    // What it is for may stand in a line that could not be read.
+    let may_be_other = match surface.entry("for") {
+        Some(_) => context.is_misread(surface.section),
+        None => surface.has_lost_line,
+    };
+    if surface.used_for != Use::Foot || has_own_rule || may_be_other {
         return;
     }
     let to_drain = surface.falls_to_drain().map(|(_, _, most)| most);

@@ -138,9 +138,7 @@ fn opens_too_far(context: &Context<'_>, border: &BorderFigures, found: &mut Foun
     let shown = limit.beside_si(taper.wide_m, context.system());
     let most = limit.shown(context.system());
     let mend = mend(context, &taper, limit.value.si());
-    let message = format!(
-        "the joints of this border open to {shown} on the curve; {most} is the most: {mend}"
-    );
+    let message = format!("border joints open to {shown} on the curve; {most} is the most: {mend}");
     found.add(
         TAPER_WIDE
             .finding(border.place, message)
@@ -168,7 +166,7 @@ fn mend(context: &Context<'_>, taper: &Taper, most: f64) -> String {
         (_, Some(least)) => {
             let least = (least * 100.0 - 1e-6).ceil() / 100.0;
             format!(
-                "with joints of {} the least radius is {}; else take {units}, or cut them to the taper",
+                "at {} it takes a radius of {}; else take {units}, or cut to the taper",
                 context.show_length(closest),
                 context.show_length(least)
             )

@@ -2,7 +2,7 @@
 
 use super::troubles::findings;
 use crate::findings::Severity;
-use crate::model::{Drain, DrainBody, Steps, Substance};
+use crate::model::{Drain, DrainBody, Steps, Substance, Surface};
 use crate::quantities::{DrainFigures, StepsFigures, Trouble, TroubleKind};
 use crate::rules::construction::is_in_rings;
 use crate::rules::{Check, Context, Family, Found, Rule};
@@ -56,6 +56,8 @@ fn check(context: &Context<'_>, found: &mut Found) {
 fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
     let name = &trouble.name;
     Some(match &trouble.kind {
+        // Stones of a course are of any length: the language knows none.
+        TroubleKind::NoJointShare if is_laid(trouble, context, is_in_courses) => return None,
         TroubleKind::NoJointShare if rings(trouble, context) => format!(
             "{name} is laid in rings, whose joints taper, and what fills them cannot be worked out: order it as its maker's sheet says"
         ),
@@ -88,9 +90,19 @@ fn message(trouble: &Trouble, context: &Context<'_>) -> Option<String> {
 /// Whether it is about the joints of a surface that is laid in rings: no size
 /// of a unit tells how wide those are.
 fn rings(trouble: &Trouble, context: &Context<'_>) -> bool {
+    trouble.kind == TroubleKind::NoJointShare && is_laid(trouble, context, is_in_rings)
+}
+
+/// Whether the surface that it is about is laid in such a way.
+fn is_laid(trouble: &Trouble, context: &Context<'_>, way: fn(&Surface) -> bool) -> bool {
     let mut surfaces = context.job.surfaces.iter();
-    trouble.kind == TroubleKind::NoJointShare
-        && surfaces.any(|own| own.name.value == trouble.name && is_in_rings(own))
+    surfaces.any(|own| own.name.value == trouble.name && way(own))
+}
+
+/// Whether a surface is laid in courses that state how wide they are.
+fn is_in_courses(surface: &Surface) -> bool {
+    let laid = surface.laid.as_ref();
+    laid.is_some_and(|laid| laid.wide.is_some())
 }
 
 /// The facing of risers of which nothing says how thick it is.

@@ -264,6 +264,31 @@ const CASES: &[Case] = &[
             ],
         )],
     ),
+    // Asphalt under wheels and under feet, and what is kicked aside.
+    (
+        "surfacing-thin",
+        "surface court\n  for drive\n  # no laid\n  # no joint\n  build tarmac\n\nbuild tarmac\n  surfacing asphalt, {}\n  base crushed-stone, 200 mm compacted\n",
+        &[(
+            "general",
+            &[("50 mm", SILENT), ("2 in", SILENT), ("49 mm", W)],
+        )],
+    ),
+    (
+        "surfacing-thin",
+        "surface court\n  # no laid\n  # no joint\n  build tarmac\n\nbuild tarmac\n  surfacing asphalt, {}\n  base crushed-stone, 200 mm compacted\n",
+        &[(
+            "general",
+            &[("25 mm", SILENT), ("1 in", SILENT), ("24 mm", A)],
+        )],
+    ),
+    (
+        "surfacing-thin",
+        "surface court\n  # no laid\n  # no joint\n  build gravelled\n\nbuild gravelled\n  surfacing pea-gravel, {}\n  base crushed-stone, 100 mm compacted\n",
+        &[(
+            "general",
+            &[("20 mm", SILENT), ("3/4 in", SILENT), ("18 mm", A)],
+        )],
+    ),
     // Dry over the gaps between pedestals.
     (
         "flag-thin",
