@@ -138,7 +138,7 @@ fn opens_too_far(context: &Context<'_>, border: &BorderFigures, found: &mut Foun
     let shown = limit.beside_si(taper.wide_m, context.system());
     let most = limit.shown(context.system());
     let mend = mend(context, &taper, limit.value.si());
-    let message = format!("border joints open to {shown} on the curve; {most} is the most: {mend}");
+    let message = format!("joints open to {shown} on the curve; {most} is the most: {mend}");
     found.add(
         TAPER_WIDE
             .finding(border.place, message)

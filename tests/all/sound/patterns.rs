@@ -44,7 +44,11 @@ fn found(text: &str, key: &str) -> Vec<&'static str> {
 #[test]
 fn a_pattern_hides_nothing() {
     let mut looked_at = 0;
-    for (name, _) in specs() {
+    // Stones that are stepped on one by one lie in no courses.
+    for (name, _) in specs()
+        .into_iter()
+        .filter(|(name, _)| name != "stepping-stones")
+    {
         let text = spec(&name);
         let Some((laid, long, wide)) = sizes(&text) else {
             continue;

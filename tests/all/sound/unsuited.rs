@@ -97,7 +97,11 @@ const MISTAKES: &[Mistaken] = &[
         "permeable-drive",
         "  permeable, voids 30 %\n",
         "",
-        &["advisory permeable-unstated"],
+        &[
+            "advisory outfall-missing",
+            "advisory permeable-unstated",
+            "warning front-garden",
+        ],
     ),
     // A pool that its deck runs into, and a deck of ashlar without its base.
     (
@@ -122,7 +126,7 @@ const MISTAKES: &[Mistaken] = &[
         "pool-deck",
         "  fall         1/4 in per ft away from north\n",
         "",
-        &["warning fall-missing"],
+        &["error fall-missing", "warning ground-filled"],
     ),
     (
         "pool-deck",
@@ -148,15 +152,20 @@ const MISTAKES: &[Mistaken] = &[
         "walk-with-french-drain",
         "  fall         1:20 toward south, cross",
         "  fall         1:18 toward south, cross",
-        &["warning fall-steep"],
+        &["advisory drain-unled", "warning fall-steep"],
     ),
     (
         "walk-with-french-drain",
         "14 in deep",
         "5 in deep",
-        &["warning cover-thin"],
+        &["advisory drain-unled", "warning cover-thin"],
     ),
-    ("walk-with-french-drain", "14 in deep", "6 in deep", &[]),
+    (
+        "walk-with-french-drain",
+        "14 in deep",
+        "6 in deep",
+        &["advisory drain-unled"],
+    ),
     // A core that ends above its base.
     (
         "garden-steps",
