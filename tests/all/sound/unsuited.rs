@@ -152,20 +152,15 @@ const MISTAKES: &[Mistaken] = &[
         "walk-with-french-drain",
         "  fall         1:20 toward south, cross",
         "  fall         1:18 toward south, cross",
-        &["advisory drain-unled", "warning fall-steep"],
+        &["warning fall-steep"],
     ),
     (
         "walk-with-french-drain",
         "14 in deep",
         "5 in deep",
-        &["advisory drain-unled", "warning cover-thin"],
+        &["warning cover-thin"],
     ),
-    (
-        "walk-with-french-drain",
-        "14 in deep",
-        "6 in deep",
-        &["advisory drain-unled"],
-    ),
+    ("walk-with-french-drain", "14 in deep", "6 in deep", &[]),
     // A core that ends above its base.
     (
         "garden-steps",
